@@ -1,0 +1,161 @@
+#!/usr/bin/env bash
+# Sets up what is missing, builds everything and runs every test. The last line counts
+# them: "N passed, N failed". Not zero where a test failed or a suite ran none.
+set -euo pipefail
+
+usage='usage: ./tests/run.sh [--quick]
+  --quick  leave out clang-format, clang-tidy and the type check of the JavaScript'
+
+quick=no
+while (($#)); do
+  case $1 in
+    --quick) quick=yes ;;
+    -h | --help) printf '%s\n' "$usage"; exit 0 ;;
+    *) printf 'error: unknown option %s\n%s\n' "$1" "$usage" >&2; exit 2 ;;
+  esac
+  shift
+done
+
+. "$(dirname "${BASH_SOURCE[0]}")/../web/setup.sh"
+cd "$project"
+browser_tests=tests/browser
+results=$cache/results
+passed=0 failed=0 skipped=0
+
+# count NAME PASSED FAILED [SKIPPED]: a suite that ran nothing has failed.
+count() {
+  local name=$1 p=$2 f=$3 s=${4:-0}
+  if ((p + f == 0)); then
+    say "$name: no test ran"
+    f=1
+  fi
+  say "$name: $p passed, $f failed$( ((s == 0)) || printf ', %s skipped' "$s") (${SECONDS}s since the start)"
+  passed=$((passed + p)) failed=$((failed + f)) skipped=$((skipped + s))
+}
+
+# check NAME COMMAND...: one test that passes where the command does.
+check() {
+  local name=$1
+  shift
+  if "$@"; then count "$name" 1 0; else count "$name" 0 1; fi
+}
+
+# --- set-up of the tests alone ---------------------------------------------------
+
+install_node_modules() {
+  local want have_now
+  want=$(sha256sum <"$browser_tests/package-lock.json")
+  have_now=$(cat "$browser_tests/node_modules/.pin" 2>/dev/null || true)
+  [ "$want" != "$have_now" ] || return 0
+  say "Installing the test tools that $browser_tests/package-lock.json pins"
+  need_space 300
+  npm ci --prefix "$browser_tests" --ignore-scripts --no-audit --no-fund --loglevel=error ||
+    die "npm could not install the test tools: is there a network connection?"
+  printf '%s\n' "$want" >"$browser_tests/node_modules/.pin"
+}
+
+# --- lint ------------------------------------------------------------------------
+
+check_format() {
+  local files=(core/*.cpp core/*.h web/*.cpp web/*.h tests/*.cpp tests/*.h tests/*/*.cpp tests/*/*.h)
+  clang-format --dry-run -Werror "${files[@]}"
+}
+
+# tidy FILE: clang-tidy, unless the same text of it and of what it includes was clean before.
+tidy() {
+  local file=$1 key
+  key=$({
+    clang-tidy --version
+    cat .clang-tidy CMakeLists.txt
+    g++ -std=c++20 -I. -Ibuild/native/generated -MM "$file" | tr -d '\\' | tr ' ' '\n' |
+      grep -E '\.(cpp|h|inc)$' | sort | xargs cat
+  } | sha256sum | cut -c1-40)
+  [ ! -e "$cache/tidy/$key" ] || return 0
+  clang-tidy --quiet -p build/native "$file" 2>/dev/null && touch "$cache/tidy/$key"
+}
+
+check_tidy() {
+  mkdir -p "$cache/tidy"
+  export -f tidy
+  export cache
+  local files=() file
+  for file in core/*.cpp web/*.cpp; do
+    case $file in web/view*) ;; *) files+=("$file") ;; esac
+  done
+  printf '%s\0' "${files[@]}" | xargs -0 -n 1 -P 2 bash -c 'tidy "$1"' _
+}
+
+check_types() { node "$browser_tests/node_modules/typescript/bin/tsc" -p "$browser_tests"; }
+
+# --- suites ----------------------------------------------------------------------
+
+# catch2 NAME COMMAND...: runs a Catch2 program and counts its test cases.
+catch2() {
+  local name=$1 report=$results/$1.xml line ok=yes
+  shift
+  rm -f "$report"
+  "$@" --reporter console --reporter "xml::out=$report" || ok=no
+  line=$(grep -o '<OverallResultsCases [^>]*>' "$report" 2>/dev/null | tail -n 1) || true
+  of_cases() { sed -n "s/.* $1=\"\([0-9]*\)\".*/\1/p" <<<"$line"; }
+  if [ -z "$line" ]; then
+    say "$name: stopped before its end"
+    count "$name" 0 1
+  elif [ $ok = no ] && (($(of_cases failures) == 0)); then
+    say "$name: ended with an error"
+    count "$name" "$(of_cases successes)" 1
+  else
+    count "$name" "$(($(of_cases successes) + $(of_cases expectedFailures)))" "$(of_cases failures)" "$(of_cases skips)"
+  fi
+}
+
+# node_tests NAME FILE...: runs Node's own test runner and counts its tests.
+node_tests() {
+  local name=$1 report=$results/$1.tap ok=yes
+  shift
+  if (($# == 0)); then
+    count "$name" 0 0
+    return
+  fi
+  rm -f "$report"
+  node --test --test-reporter=spec --test-reporter-destination=stdout \
+    --test-reporter=tap --test-reporter-destination="$report" "$@" || ok=no
+  of_tests() { sed -n "s/^# $1 \([0-9]*\)$/\1/p" "$report" | tail -n 1; }
+  local f=$(($(of_tests fail) + $(of_tests cancelled)))
+  if [ $ok = no ] && ((f == 0)); then f=1; fi
+  count "$name" "$(of_tests pass)" "$f" "$(($(of_tests skipped) + $(of_tests todo)))"
+}
+
+# --- all of it -------------------------------------------------------------------
+
+lock_builds
+install_missing missing_build_packages missing_test_packages
+fetch_sources
+install_node_modules
+mkdir -p "$results"
+
+if [ $quick = no ]; then
+  check clang-format check_format
+  check types check_types
+fi
+
+say "Building for this machine and for the browser"
+if (build_native core_tests); then
+  catch2 native build/native/core_tests
+  [ $quick = yes ] || check clang-tidy check_tidy
+else
+  count native-build 0 1
+fi
+
+if (build_wasm all core_tests_wasm); then
+  catch2 wasm node build/wasm/core_tests_wasm.js
+  export SITE=$build/site
+  node_tests browser tests/browser/*.test.mjs
+else
+  count wasm-build 0 1
+fi
+unlock_builds
+
+line="$passed passed, $failed failed"
+((skipped == 0)) || line+=", $skipped skipped"
+printf '\n%s\n' "$line"
+((failed == 0 && passed > 0))

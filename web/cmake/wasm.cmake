@@ -1,0 +1,110 @@
+# What runs in the browser, and the tests as WebAssembly.
+include(sdl2)
+include(imgui)
+
+# emcc's JavaScript passes look for acorn here (web/setup.sh finds the folder). Kept in
+# the cache so that Ninja can link without that script.
+set(EMCC_NODE_PATH "$ENV{NODE_PATH}" CACHE STRING "NODE_PATH for emcc")
+if(EMCC_NODE_PATH)
+  set_property(GLOBAL PROPERTY RULE_LAUNCH_LINK
+    "\"${CMAKE_COMMAND}\" -E env \"NODE_PATH=${EMCC_NODE_PATH}\"")
+endif()
+
+# Settings that changed their name or their default.
+if(EMSCRIPTEN_VERSION VERSION_LESS 3.1.27)
+  set(stack_setting TOTAL_STACK)
+else()
+  set(stack_setting STACK_SIZE)
+endif()
+set(heap_views)
+if(EMSCRIPTEN_VERSION VERSION_GREATER_EQUAL 4.0.0)
+  set(heap_views -sEXPORTED_RUNTIME_METHODS=HEAPU8)  # exported by itself before that
+endif()
+
+# --- core.wasm: everything that computes, without any JavaScript of emcc's -----------
+add_executable(core_wasm web/core_exports.cpp)
+set_target_properties(core_wasm PROPERTIES OUTPUT_NAME core SUFFIX .wasm)
+target_compile_options(core_wasm PRIVATE ${core_speed})
+target_link_libraries(core_wasm PRIVATE session core lean_flags)
+target_link_options(core_wasm PRIVATE
+  -O3 -flto --no-entry -sSTANDALONE_WASM=1 -sMALLOC=emmalloc -sALLOW_MEMORY_GROWTH=1
+  -s${stack_setting}=262144 -sINITIAL_MEMORY=2097152)
+
+# --- view.mjs and view.wasm: the painter --------------------------------------------
+set(page_link_options
+  -Oz --no-entry -fno-exceptions -fno-rtti -sENVIRONMENT=web -sFILESYSTEM=0
+  -sMODULARIZE=1 -sEXPORT_ES6=1 -sDYNAMIC_EXECUTION=0 -sALLOW_MEMORY_GROWTH=1
+  -sSUPPORT_LONGJMP=0 -sMALLOC=emmalloc -s${stack_setting}=262144
+  ${heap_views})
+
+set(font_parts)
+foreach(font IN ITEMS canvas-regular canvas-semibold)
+  set(part "${CMAKE_BINARY_DIR}/generated/${font}.inc")
+  add_custom_command(
+    OUTPUT "${part}"
+    COMMAND "${NODE}" "${CMAKE_SOURCE_DIR}/web/embed.mjs"
+            "${CMAKE_SOURCE_DIR}/assets/fonts/${font}.ttf" "${part}"
+    DEPENDS web/embed.mjs assets/fonts/${font}.ttf
+    COMMENT "Font ${font} for the view")
+  list(APPEND font_parts "${part}")
+endforeach()
+add_sdl2(sdl2)
+add_imgui(imgui sdl2)
+add_executable(view ${view_sources} ${font_parts})
+set_target_properties(view PROPERTIES SUFFIX .mjs)
+target_include_directories(view PRIVATE "${CMAKE_BINARY_DIR}/generated")
+target_compile_options(view PRIVATE -Oz -flto)
+target_link_libraries(view PRIVATE core imgui lean_flags)
+target_link_options(view PRIVATE ${page_link_options} -flto -sEXPORT_NAME=createView)
+
+# --- the page -----------------------------------------------------------------------
+get_filename_component(site_default "${CMAKE_BINARY_DIR}/../site" ABSOLUTE)
+set(SITE_DIR "${site_default}" CACHE PATH "Where the page is assembled")
+file(GLOB_RECURSE site_files CONFIGURE_DEPENDS shell/* assets/*)
+find_program(ESBUILD NAMES esbuild REQUIRED NO_CMAKE_FIND_ROOT_PATH)
+add_custom_command(
+  OUTPUT "${SITE_DIR}/index.html"
+  COMMAND "${NODE}" "${CMAKE_SOURCE_DIR}/web/build-site.mjs" --wasm "${CMAKE_BINARY_DIR}"
+          --site "${SITE_DIR}" --esbuild "${ESBUILD}"
+  DEPENDS core_wasm view web/build-site.mjs web/core.mjs ${site_files}
+  COMMENT "Assembling the page")
+add_custom_target(site ALL DEPENDS "${SITE_DIR}/index.html")
+
+# --- the tests of core and session, as WebAssembly for Node.js ----------------------
+if(test_sources)
+  # /usr/include as a whole would hide emcc's own C library.
+  set(BOOST_PREFIX /usr/include CACHE PATH "Folder that holds boost/")
+  set(boost_only "${CMAKE_BINARY_DIR}/boost_only")
+  file(MAKE_DIRECTORY "${boost_only}")
+  file(CREATE_LINK "${BOOST_PREFIX}/boost" "${boost_only}/boost" SYMBOLIC)
+
+  target_compile_options(catch2 PRIVATE -fexceptions)
+  add_executable(core_tests_wasm EXCLUDE_FROM_ALL ${test_sources})
+  target_compile_options(core_tests_wasm PRIVATE -O1 -fexceptions)
+  target_compile_definitions(core_tests_wasm PRIVATE "FIXTURES_DIR=\"${CMAKE_SOURCE_DIR}/tests/fixtures\"")
+  target_include_directories(core_tests_wasm SYSTEM PRIVATE "${boost_only}")
+  target_link_libraries(core_tests_wasm PRIVATE session core catch2 own_flags)
+  target_link_options(core_tests_wasm PRIVATE
+    -O1 -flto -fexceptions -sENVIRONMENT=node -sNODERAWFS=1 -sEXIT_RUNTIME=1
+    -sWASM_ASYNC_COMPILATION=0 -sALLOW_MEMORY_GROWTH=1 -sINITIAL_MEMORY=67108864
+    -s${stack_setting}=4194304)
+endif()
+
+# --- the bare page of tests/bench: the size to compare with, never shipped ----------
+add_sdl2(sdl2_plain PLAIN)
+add_imgui(imgui_plain sdl2_plain)
+foreach(kind IN ITEMS bare bare_lean)
+  add_executable(${kind} EXCLUDE_FROM_ALL tests/bench/bare_page.cpp)
+  set_target_properties(${kind} PROPERTIES SUFFIX .mjs)
+  target_compile_options(${kind} PRIVATE -Oz -flto)
+  target_link_libraries(${kind} PRIVATE lean_flags)
+  target_link_options(${kind} PRIVATE
+    -Oz -flto -fno-exceptions -fno-rtti -sFILESYSTEM=0 -sENVIRONMENT=web -sMODULARIZE=1
+    -sEXPORT_ES6=1 -sMAX_WEBGL_VERSION=2 -sALLOW_MEMORY_GROWTH=1)
+endforeach()
+target_link_libraries(bare PRIVATE imgui_plain)
+target_link_libraries(bare_lean PRIVATE imgui)
+
+if(EXISTS "${CMAKE_SOURCE_DIR}/tests/bench/wasm.cmake")
+  include("${CMAKE_SOURCE_DIR}/tests/bench/wasm.cmake")
+endif()
