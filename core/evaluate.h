@@ -1,0 +1,20 @@
+// core/evaluate.h - a link in, everything about it out, as JSON text.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/worked_case.h"
+
+namespace core {
+
+/// The module's evaluate(): reads `query`, works the case out and returns the object
+/// that docs/module.md describes. Any text is answered; the work is bounded (one
+/// case, at most 10 laps, four scans of the circle).
+[[nodiscard]] std::string evaluate(std::string_view query);
+
+/// The same for a case that is already worked out.
+[[nodiscard]] std::string evaluate(const WorkedCase& worked, std::vector<Problem> problems);
+
+}  // namespace core

@@ -1,0 +1,116 @@
+// core/flight.h - the plan flown: entry, roll-out, intercept and laps.
+//
+// The clock is zero over the fix; the arrival is flown before it. Every piece is
+// closed form (core/track.h). Positive `cross_nm` is on the holding side.
+#pragma once
+
+#include <array>
+
+#include "core/plan.h"
+#include "core/track.h"
+
+namespace core {
+
+/// Off course by no more than this, the pilot just flies the inbound heading.
+inline constexpr double kOnCourseNm = 0.1;
+/// Seconds of arrival shown before the fix.
+inline constexpr double kArrivalShownS = 30.0;
+
+enum class EventKind {
+  arrival,     ///< start of the picture
+  fix,         ///< over the fix, established inbound (or arriving)
+  level,       ///< wings level on an outbound heading
+  abeam,       ///< abeam the fix outbound: the laps' clock starts here if it is later than `level`
+  time_up,     ///< outbound leg over, turn inbound
+  roll_out,    ///< wings level on the inbound heading (parallel: on the intercept heading)
+  intercept,   ///< wings level on the intercept heading
+  on_course,   ///< rolled out on the inbound course
+  fix_missed,  ///< abeam the fix without being on course
+};
+[[nodiscard]] std::string_view name_of(EventKind kind);
+
+struct Event {
+  EventKind kind;
+  int lap;  ///< 0 entry, 1.. laps
+  double at_s;
+  Vec2 at;
+  double heading_deg;
+};
+
+/// What the roll-out says. Where `exists` is false the rest means nothing.
+struct Rollout {
+  bool exists = false;
+  double cross_nm = 0.0;
+  double to_go_nm = 0.0;
+  double inbound_s = 0.0;  ///< to_go at the inbound groundspeed
+  double at_s = 0.0;
+  Vec2 at{0.0, 0.0};
+};
+
+struct Lap {
+  double start_s;
+  double outbound_heading_deg;
+  double outbound_s;  ///< from the later of abeam and wings level
+  Rollout rollout;
+};
+
+/// Why a flight ends before what was asked for.
+enum class Stop {
+  none,
+  no_plan,      ///< the rule has no answer in this wind
+  no_arrival,   ///< the arrival course cannot be made good
+  no_inbound,   ///< the inbound course cannot be made good
+  no_outbound,  ///< the outbound leg never gets abeam the fix, or to its distance
+};
+
+struct Flight {
+  static constexpr int kMostLaps = 10;
+  static constexpr int kMostEvents = 128;
+
+  Track track;
+  EntryPlan plan;
+  Stop stop = Stop::none;
+  double entry_time_s = 0.0;  ///< outbound time as flown, from the timer
+  Rollout rollout;
+  double level_s = 0.0;              ///< wings level on the first heading
+  double intercept_flown_deg = 0.0;  ///< angle used after the entry's roll-out; 0: none needed
+  bool fix_missed = false;           ///< the fix came before the course, after the entry
+  int lap_count = 0;
+  int event_count = 0;
+  std::array<Lap, kMostLaps> laps;        // NOLINT: only [0, lap_count) is read
+  std::array<Event, kMostEvents> events;  // NOLINT: only [0, event_count) is read
+
+  Flight() {}  // NOLINT: leaves the two arrays unset on purpose
+};
+
+/// Flies `plan`, then `setup.scenario.laps` laps. Fills `out` as far as it can be
+/// flown; `out.stop` says why not further.
+void fly(const Setup& setup, const EntryPlan& plan, Flight& out);
+
+/// The plan of the scenario, flown.
+void fly_scenario(const Setup& setup, Flight& out);
+
+/// Displacement and end of a turn: the piece of arithmetic that entry, laps, exact
+/// solvers and intercepts share.
+struct TurnMotion {
+  double angle_deg;  ///< >= 0
+  double duration_s;
+  Vec2 motion_nm;  ///< over the ground
+};
+[[nodiscard]] TurnMotion turn_motion(const Setup& setup, double from_deg, double to_deg, Side side);
+/// The short way from one heading to another; exactly opposite: toward the holding turn.
+[[nodiscard]] Side short_way(const Setup& setup, double from_deg, double to_deg);
+/// Velocity over the ground on a heading, NM/s.
+[[nodiscard]] Vec2 ground_velocity(const Setup& setup, double heading_deg);
+
+/// Roll-out of the offset entry for a heading and an outbound time, without a track:
+/// what solvers, maps and clouds call. Needs arrival and inbound triangles.
+[[nodiscard]] Rollout offset_rollout(const Setup& setup, double heading_deg, double time_s);
+
+/// Smallest angle to the inbound heading, at most 90 degrees, with which the aircraft,
+/// at wings level on the inbound heading `cross_nm` off course, is back on course after
+/// `within_s` seconds, both turns included; absent where every angle takes longer.
+[[nodiscard]] std::optional<double> intercept_angle_within(const Setup& setup, double cross_nm,
+                                                           double within_s);
+
+}  // namespace core

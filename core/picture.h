@@ -1,0 +1,62 @@
+// core/picture.h - draws a worked case as a diagram.
+#pragma once
+
+#include <optional>
+
+#include "core/diagram.h"
+#include "core/worked_case.h"
+
+namespace core {
+
+/// What a person can take hold of in the picture.
+enum class Handle { none, wind, inbound, arrival };
+
+/// Parts of the picture that can be switched off.
+struct Layers {
+  bool no_correction = true;
+  bool rule = true;
+  bool exact = true;
+  bool own = true;
+  bool air_path = true;
+  bool pattern = true;
+  bool marks = true;
+  bool streaks = true;
+  friend bool operator==(const Layers&, const Layers&) = default;
+};
+/// The switch for a layer by its link-like name ("no_correction", "rule", ...), or null.
+[[nodiscard]] bool* layer_by_name(Layers& layers, std::string_view name);
+
+struct PictureOptions {
+  Viewport view;
+  Layers layers;
+  std::optional<double> time_s;   ///< where the aircraft is; absent: not drawn
+  double air_s = 0.0;             ///< how long the air has drifted, for the streaks
+  Handle active = Handle::none;   ///< dragged or pointed at
+  std::optional<double> probe_s;  ///< time on the flown track that is pointed at
+  int wind_corner = 2;            ///< 0 top left, 1 top right, 2 bottom right, 3 bottom left
+  bool handles = true;            ///< off for print and export
+  bool tools = false;             ///< the page's own buttons lie over the top right corner
+};
+
+/// Replaces `out` with the picture of `worked`.
+void draw_picture(const WorkedCase& worked, const PictureOptions& options, Diagram& out);
+
+/// Middle of the handle, NM; absent for Handle::none or where it has no place.
+[[nodiscard]] std::optional<Vec2> handle_at(const WorkedCase& worked, const PictureOptions& options,
+                                            Handle handle);
+
+/// The wind that a pointer at `px` on the wind's dial means, in whole degrees and
+/// knots; a wind of less than one knot keeps `from_deg`.
+[[nodiscard]] Wind dialled_wind(const PictureOptions& options, Vec2 px, double from_deg);
+
+/// The viewport that shows the whole case in `width_px` by `height_px`.
+[[nodiscard]] Viewport fitted(const WorkedCase& worked, double width_px, double height_px);
+/// The corner of the picture that is emptiest, for the wind's dial. With `tools` the
+/// top right one is taken.
+[[nodiscard]] int emptiest_corner(const WorkedCase& worked, const Viewport& view, bool tools);
+
+/// Time on the flown track nearest to `px`, if within `reach_px`.
+[[nodiscard]] std::optional<double> nearest_time(const WorkedCase& worked, const Viewport& view,
+                                                 Vec2 px, double reach_px);
+
+}  // namespace core

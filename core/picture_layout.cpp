@@ -1,0 +1,211 @@
+// Where things go in the picture: fitting, handles, the wind's dial.
+#include <algorithm>
+
+#include "core/picture.h"
+#include "core/picture_parts.h"
+
+namespace core {
+namespace {
+
+/// The dial's arrow is this long at very strong wind, px, and half of it at kDialHalfKt.
+constexpr double kDialLongPx = 200.0;
+constexpr double kDialHalfKt = 25.0;
+
+struct Bounds {
+  Vec2 low{1e9, 1e9};
+  Vec2 high{-1e9, -1e9};
+  void add(Vec2 p) {
+    low = {std::fmin(low.x, p.x), std::fmin(low.y, p.y)};
+    high = {std::fmax(high.x, p.x), std::fmax(high.y, p.y)};
+  }
+};
+
+void add_track(const Track& track, double from_s, double to_s, Bounds& bounds) {
+  for (const Segment& s : track) {
+    if (s.start_s > to_s || s.end_s() < from_s) continue;
+    for (int i = 0; i <= 8; ++i) {
+      const double t = s.start_s + s.duration_s * i / 8.0;
+      if (t >= from_s && t <= to_s) bounds.add(s.position_at(t - s.start_s));
+    }
+  }
+}
+
+Bounds content(const WorkedCase& c) {
+  Bounds b;
+  const Hold& hold = c.setup.hold;
+  const double leg = pattern_leg_nm(c.setup);
+  const double r = c.setup.turn.radius_nm;
+  const Vec2 out = hold.outbound_axis();
+  const Vec2 side = hold.holding_axis();
+  b.add({0.0, 0.0});
+  for (const double end : {-1.0, 1.0}) {
+    const Vec2 centre = (end < 0.0 ? Vec2{0.0, 0.0} : out * leg) + side * r;
+    for (int k = 0; k < 12; ++k) b.add(centre + along(30.0 * k) * r);
+  }
+  b.add(inbound_handle_nm(c.setup));
+  add_track(c.flown.track, -kArrivalShownS, 1e9, b);
+  for (const PlanRow& row : c.rows) {
+    const bool shown = row.id == PlanId::still_air || row.id == PlanId::exact || row.flown;
+    if (row.exists && shown) add_track(row.flight.track, 0.0, row.flight.rollout.at_s, b);
+  }
+  return b;
+}
+
+double dial_inset_px(const Viewport& v) {
+  return std::fmax(64.0, std::fmin(118.0, 0.19 * std::fmin(v.width_px, v.height_px)));
+}
+
+double dial_scale(const Viewport& v) { return dial_inset_px(v) / 118.0; }
+
+}  // namespace
+
+double pattern_leg_nm(const Setup& u) {
+  return u.leg.kind == Leg::Kind::distance ? u.leg.value
+                                           : u.tas_kt * kNmPerSecondPerKnot * u.leg.value;
+}
+
+Vec2 inbound_handle_nm(const Setup& u) {
+  return u.hold.outbound_axis() * (pattern_leg_nm(u) + 1.7 * u.turn.radius_nm);
+}
+
+Vec2 dial_centre_px(const PictureOptions& o) {
+  const double inset = dial_inset_px(o.view);
+  const bool right = o.wind_corner == 1 || o.wind_corner == 2;
+  const bool low = o.wind_corner >= 2;
+  return {right ? o.view.width_px - inset - 10.0 : inset + 10.0,
+          low ? o.view.height_px - inset - 8.0 : inset + 16.0};
+}
+
+double dial_length_px(const PictureOptions& o, double wind_kt) {
+  return dial_scale(o.view) * kDialLongPx * wind_kt / (wind_kt + kDialHalfKt);
+}
+
+Wind dialled_wind(const PictureOptions& o, Vec2 px, double from_deg) {
+  const Vec2 v = px - dial_centre_px(o);
+  const double longest = dial_scale(o.view) * kDialLongPx;
+  const double arrow = std::fmin(2.0 * length(v), 0.999 * longest);
+  double kt = std::floor(kDialHalfKt * arrow / (longest - arrow) + 0.5);
+  kt = std::fmin(kt, 150.0);
+  const double from = kt < 1.0 ? from_deg : std::floor(direction_of({v.x, -v.y}) + 0.5);
+  return {wrap_360(from), kt};
+}
+
+std::optional<Vec2> handle_at(const WorkedCase& c, const PictureOptions& o, Handle handle) {
+  switch (handle) {
+    case Handle::none:
+      return std::nullopt;
+    case Handle::wind: {
+      const Vec2 from = along(c.setup.wind.from_deg);
+      const double half = 0.5 * dial_length_px(o, c.setup.wind.speed_kt);
+      return o.view.to_nm(dial_centre_px(o) + Vec2{from.x * half, -from.y * half});
+    }
+    case Handle::inbound:
+      return inbound_handle_nm(c.setup);
+    case Handle::arrival:
+      if (!c.setup.arrival.exists) {
+        return along(c.setup.scenario.arrival_course_deg) * -(110.0 / o.view.px_per_nm);
+      }
+      return along(c.setup.scenario.arrival_course_deg) *
+             -(c.setup.arrival.groundspeed_kt * kNmPerSecondPerKnot * kArrivalShownS);
+  }
+  return std::nullopt;
+}
+
+Viewport fitted(const WorkedCase& c, double width_px, double height_px) {
+  const Bounds b = content(c);
+  const double margin = std::fmin(64.0, 0.11 * std::fmin(width_px, height_px));
+  const Vec2 size = b.high - b.low;
+  const double per_nm = std::fmin((width_px - 2.0 * margin) / std::fmax(size.x, 0.1),
+                                  (height_px - 2.0 * margin) / std::fmax(size.y, 0.1));
+  Viewport v;
+  v.centre = (b.low + b.high) * 0.5;
+  v.px_per_nm = std::fmax(1.0, std::fmin(per_nm, 400.0));
+  v.width_px = width_px;
+  v.height_px = height_px;
+  return v;
+}
+
+int emptiest_corner(const WorkedCase& c, const Viewport& view, bool tools) {
+  PictureOptions o;
+  o.view = view;
+  const double reach = dial_inset_px(view) + 30.0;
+  int best = 2;
+  double best_cost = 1e300;
+  for (const int corner : {2, 1, 0, 3}) {
+    if (tools && corner == 1) continue;
+    o.wind_corner = corner;
+    const Vec2 centre = dial_centre_px(o);
+    double cost = 0.0;
+    const auto weigh = [&](Vec2 nm) {
+      const Vec2 d = view.to_px(nm) - centre;
+      if (std::abs(d.x) < reach && std::abs(d.y) < reach) cost += 1.0;
+    };
+    const auto weigh_track = [&](const Flight& f) {
+      const double end = f.track.end_s();
+      for (double t = -kArrivalShownS; t <= end; t += 5.0) weigh(f.track.position_at(t));
+    };
+    weigh_track(c.flown);
+    for (const PlanRow& row : c.rows) {
+      if (row.exists && (row.id == PlanId::still_air || row.id == PlanId::exact)) {
+        weigh_track(row.flight);
+      }
+    }
+    for (double d = 0.0; d <= 1.0; d += 0.1) {
+      const Vec2 along_leg = c.setup.hold.outbound_axis() * (pattern_leg_nm(c.setup) * d);
+      weigh(along_leg);
+      weigh(along_leg + c.setup.hold.holding_axis() * (2.0 * c.setup.turn.radius_nm));
+    }
+    weigh(inbound_handle_nm(c.setup));
+    if (cost < best_cost) {
+      best_cost = cost;
+      best = corner;
+    }
+  }
+  return best;
+}
+
+std::optional<double> nearest_time(const WorkedCase& c, const Viewport& view, Vec2 px,
+                                   double reach_px) {
+  const Track& track = c.flown.track;
+  if (track.size() == 0) return std::nullopt;
+  const auto distance = [&](double t) { return length(view.to_px(track.position_at(t)) - px); };
+  // Samples closer together than the reach; then narrowed by thirds.
+  double best_t = track.start_s();
+  double best = distance(best_t);
+  for (double t = track.start_s(); t <= track.end_s(); t += 1.0) {
+    const double d = distance(t);
+    if (d < best) {
+      best = d;
+      best_t = t;
+    }
+  }
+  if (best > reach_px + 10.0) return std::nullopt;
+  double low = std::fmax(track.start_s(), best_t - 1.0);
+  double high = std::fmin(track.end_s(), best_t + 1.0);
+  for (int i = 0; i < 24; ++i) {
+    const double a = low + (high - low) / 3.0;
+    const double b = high - (high - low) / 3.0;
+    if (distance(a) < distance(b)) {
+      high = b;
+    } else {
+      low = a;
+    }
+  }
+  const double t = 0.5 * (low + high);
+  if (distance(t) > reach_px) return std::nullopt;
+  return t;
+}
+
+bool* layer_by_name(Layers& l, std::string_view name) {
+  if (name == "no_correction") return &l.no_correction;
+  if (name == "rule") return &l.rule;
+  if (name == "exact") return &l.exact;
+  if (name == "own") return &l.own;
+  if (name == "air_path") return &l.air_path;
+  if (name == "pattern") return &l.pattern;
+  if (name == "marks") return &l.marks;
+  if (name == "streaks") return &l.streaks;
+  return nullptr;
+}
+
+}  // namespace core

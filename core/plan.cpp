@@ -1,0 +1,87 @@
+#include "core/plan.h"
+
+#include "core/atmosphere.h"
+
+namespace core {
+namespace {
+
+/// Angle of the offset entry's still-air heading off the outbound course.
+constexpr double kOffsetDeg = 30.0;
+
+}  // namespace
+
+Setup make_setup(const Scenario& s) {
+  Setup u;
+  u.scenario = s;
+  u.hold = {s.inbound_course_deg, s.turns};
+  u.turn_sign = sign_of(s.turns);
+  const double from = s.wind_is_true ? magnetic_from_true(s.wind_from_deg, s.variation_east_deg)
+                                     : wrap_360(s.wind_from_deg);
+  u.wind = {from, s.wind_kt};
+  u.tas_kt =
+      s.speed_is_tas ? s.speed_kt : tas_from_cas(s.speed_kt, s.altitude_ft, s.isa_deviation_c);
+  u.turn = level_turn(u.tas_kt, s.bank_limit_deg);
+  u.arrival = solve_triangle(s.arrival_course_deg, u.tas_kt, u.wind);
+  u.inbound = solve_triangle(s.inbound_course_deg, u.tas_kt, u.wind);
+  u.outbound = solve_triangle(u.hold.outbound_course_deg(), u.tas_kt, u.wind);
+  if (u.arrival.exists) u.sector = choose_sector(u.hold, u.arrival.heading_deg);
+  const double by_altitude_s = s.altitude_ft <= kOneMinuteUpToFt ? 60.0 : 90.0;
+  u.leg = s.leg.value_or(Leg{Leg::Kind::time, by_altitude_s});
+  u.published_s = u.leg.kind == Leg::Kind::time ? u.leg.value : by_altitude_s;
+  u.entry = s.entry ? *s.entry : u.sector ? u.sector->kind : EntryKind::offset;
+  return u;
+}
+
+std::optional<double> rule_heading(const Setup& u, HeadingRule rule) {
+  if (u.entry == EntryKind::direct) {
+    if (!u.inbound.exists) return std::nullopt;
+    return lap_heading(u, u.scenario.multiple);
+  }
+  const double offset = u.entry == EntryKind::offset ? kOffsetDeg : 0.0;
+  const double still_air = wrap_360(u.hold.outbound_course_deg() - u.turn_sign * offset);
+  switch (rule) {
+    case HeadingRule::still_air:
+      return still_air;
+    case HeadingRule::drift_once:
+      if (!u.arrival.exists) return std::nullopt;
+      return wrap_360(still_air + u.arrival.wca_deg);
+    case HeadingRule::track_30: {
+      const WindTriangle t = solve_triangle(still_air, u.tas_kt, u.wind);
+      if (!t.exists) return std::nullopt;
+      return t.heading_deg;
+    }
+    case HeadingRule::drift_triple:
+      if (!u.inbound.exists) return std::nullopt;
+      return wrap_360(still_air - 3.0 * u.inbound.wca_deg);
+  }
+  return std::nullopt;
+}
+
+std::optional<double> rule_time(const Setup& u, TimingRule rule) {
+  if (rule == TimingRule::fixed) return u.published_s;
+  if (!u.outbound.exists) return std::nullopt;
+  const double time_s = u.published_s * u.tas_kt / u.outbound.groundspeed_kt;
+  if (time_s > kMostOutboundS) return std::nullopt;
+  return time_s;
+}
+
+double lap_heading(const Setup& u, double multiple) {
+  return wrap_360(u.hold.outbound_course_deg() - multiple * u.inbound.wca_deg);
+}
+
+std::optional<EntryPlan> rule_plan(const Setup& u, HeadingRule heading, TimingRule timing) {
+  const std::optional<double> h = rule_heading(u, heading);
+  const std::optional<double> t = rule_time(u, timing);
+  if (!h || !t) return std::nullopt;
+  return EntryPlan{u.entry, *h, *t};
+}
+
+std::optional<EntryPlan> scenario_plan(const Setup& u) {
+  const Scenario& s = u.scenario;
+  const std::optional<double> h = s.heading_deg ? s.heading_deg : rule_heading(u, s.rule);
+  const std::optional<double> t = s.time_s ? s.time_s : rule_time(u, s.timing);
+  if (!h || !t) return std::nullopt;
+  return EntryPlan{u.entry, *h, *t};
+}
+
+}  // namespace core

@@ -1,0 +1,63 @@
+// core/units.h - constants, angle reduction and degree trigonometry.
+//
+// Frame of the whole core: a flat plane in nautical miles, x east, y north, the
+// holding fix at the origin; every direction in degrees clockwise from MAGNETIC
+// north; time in seconds; speed in knots. Radians appear only inside functions.
+#pragma once
+
+#include <cmath>
+
+namespace core {
+
+inline constexpr double kPi = 3.14159265358979323846;
+inline constexpr double kDegToRad = kPi / 180.0;
+inline constexpr double kRadToDeg = 180.0 / kPi;
+/// Metres in a nautical mile and in a foot: exact by international definition.
+inline constexpr double kMetresPerNm = 1852.0;
+inline constexpr double kMetresPerFoot = 0.3048;
+/// Standard gravity, m/s^2 (exact, ISO 80000-3).
+inline constexpr double kGravity = 9.80665;
+/// Knots to nautical miles per second.
+inline constexpr double kNmPerSecondPerKnot = 1.0 / 3600.0;
+
+/// A point or vector in the plane, NM unless the name says otherwise. Trivial, so
+/// that a track's room for segments costs nothing until it is used.
+struct Vec2 {
+  double x;  ///< east
+  double y;  ///< north
+
+  friend constexpr Vec2 operator+(Vec2 a, Vec2 b) { return {a.x + b.x, a.y + b.y}; }
+  friend constexpr Vec2 operator-(Vec2 a, Vec2 b) { return {a.x - b.x, a.y - b.y}; }
+  friend constexpr Vec2 operator*(Vec2 a, double k) { return {a.x * k, a.y * k}; }
+  friend constexpr Vec2 operator*(double k, Vec2 a) { return a * k; }
+  friend constexpr bool operator==(Vec2 a, Vec2 b) = default;
+};
+
+[[nodiscard]] constexpr double dot(Vec2 a, Vec2 b) { return a.x * b.x + a.y * b.y; }
+[[nodiscard]] inline double length(Vec2 a) { return std::sqrt(dot(a, a)); }
+
+/// `deg` reduced to (0, 360]: north is 360, as pilots say it. NaN stays NaN.
+[[nodiscard]] double wrap_360(double deg);
+/// `deg` reduced to (-180, 180]. Use it for every difference of two directions.
+[[nodiscard]] double wrap_180(double deg);
+/// `deg` reduced to [0, 360): the angle of a turn that only goes one way round.
+[[nodiscard]] double turn_angle(double deg);
+
+/// sine and cosine of an angle in degrees, exact at every multiple of 90.
+struct SinCos {
+  double sin;
+  double cos;
+};
+[[nodiscard]] SinCos sincos_deg(double deg);
+[[nodiscard]] inline double sin_deg(double deg) { return sincos_deg(deg).sin; }
+[[nodiscard]] inline double cos_deg(double deg) { return sincos_deg(deg).cos; }
+
+/// Unit vector that points along `direction_deg`.
+[[nodiscard]] inline Vec2 along(double direction_deg) {
+  const SinCos s = sincos_deg(direction_deg);
+  return {s.sin, s.cos};
+}
+/// Direction in (0, 360] in which `v` points; 360 for the zero vector.
+[[nodiscard]] double direction_of(Vec2 v);
+
+}  // namespace core

@@ -1,0 +1,90 @@
+#include "core/words.h"
+
+#include <cmath>
+#include <cstdint>
+
+namespace core {
+namespace {
+
+constexpr Word kWords[] = {
+#include "words_en.inc"
+};
+
+}  // namespace
+
+std::string_view word(std::string_view key) {
+  // Sorted by the generator: a binary search finds a word without a table at start.
+  const Word* low = kWords;
+  const Word* high = kWords + sizeof kWords / sizeof kWords[0];
+  while (low < high) {
+    const Word* mid = low + (high - low) / 2;
+    const int order = std::string_view(mid->key).compare(key);
+    if (order == 0) return mid->text;
+    if (order < 0) {
+      low = mid + 1;
+    } else {
+      high = mid;
+    }
+  }
+  return key;
+}
+
+std::string phrase(std::string_view key, std::initializer_list<Filling> fillings) {
+  const std::string_view text = word(key);
+  std::string out;
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t close = text[i] == '{' ? text.find('}', i) : std::string_view::npos;
+    if (close != std::string_view::npos) {
+      const std::string_view name = text.substr(i + 1, close - i - 1);
+      const Filling* match = nullptr;
+      for (const Filling& f : fillings) {
+        if (f.name == name) match = &f;
+      }
+      if (match) {
+        out += match->value;
+        i = close + 1;
+        continue;
+      }
+    }
+    out += text[i++];
+  }
+  return out;
+}
+
+std::string fixed(double value, int decimals) {
+  if (!std::isfinite(value)) return "–";
+  double scale = 1.0;
+  for (int i = 0; i < decimals; ++i) scale *= 10.0;
+  const double rounded = std::floor(std::abs(value) * scale + 0.5);
+  if (rounded > 9e15) return "–";
+  auto n = static_cast<std::uint64_t>(rounded);
+  std::string digits;
+  for (int i = 0; n > 0 || i <= decimals; ++i) {
+    if (i == decimals && decimals > 0) digits.insert(0, 1, '.');
+    digits.insert(0, 1, static_cast<char>('0' + n % 10));
+    n /= 10;
+  }
+  return value < 0.0 && rounded > 0.0 ? "−" + digits : digits;
+}
+
+std::string digits_3(double direction_deg) {
+  double whole = std::floor(std::fmod(direction_deg, 360.0) + 0.5);
+  if (!std::isfinite(whole)) return "–";
+  if (whole <= 0.0) whole += 360.0;
+  std::string s = fixed(whole, 0);
+  while (s.size() < 3) s.insert(0, 1, '0');
+  return s;
+}
+
+std::string degrees_3(double direction_deg) { return digits_3(direction_deg) + "°"; }
+
+std::string minutes(double seconds) {
+  if (!std::isfinite(seconds)) return "–";
+  const double whole = std::floor(std::abs(seconds) + 0.5);
+  const double m = std::floor(whole / 60.0);
+  const double s = whole - 60.0 * m;
+  return (seconds < 0.0 && whole > 0.0 ? "−" : "") + fixed(m, 0) + (s < 10.0 ? ":0" : ":") +
+         fixed(s, 0);
+}
+
+}  // namespace core

@@ -1,0 +1,41 @@
+// core/words.h - the catalogue of the words that the core writes.
+//
+// Texts stand in assets/words/en.json (keys "core.*"), from which the build makes
+// words_en.inc. Templates carry {name} placeholders.
+#pragma once
+
+#include <initializer_list>
+#include <string>
+#include <string_view>
+
+namespace core {
+
+struct Word {
+  const char* key;
+  const char* text;
+};
+
+/// A value for a placeholder.
+struct Filling {
+  std::string_view name;
+  std::string value;
+};
+
+/// Text for `key`, or the key itself where the catalogue has none (a test looks
+/// for that).
+[[nodiscard]] std::string_view word(std::string_view key);
+
+/// Text for `key` with its placeholders filled. Unknown placeholders stay.
+[[nodiscard]] std::string phrase(std::string_view key, std::initializer_list<Filling> fillings);
+
+/// Number with a fixed count of decimals, rounded half away from zero, never "-0",
+/// and a true minus sign. Not finite: an en dash.
+[[nodiscard]] std::string fixed(double value, int decimals);
+/// Direction as three digits and a degree sign; 360 for north.
+[[nodiscard]] std::string degrees_3(double direction_deg);
+/// Direction as three digits without the sign.
+[[nodiscard]] std::string digits_3(double direction_deg);
+/// Time as m:ss, rounded to the second; a minus sign in front where negative.
+[[nodiscard]] std::string minutes(double seconds);
+
+}  // namespace core

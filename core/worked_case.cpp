@@ -1,0 +1,97 @@
+#include "core/worked_case.h"
+
+namespace core {
+namespace {
+
+constexpr std::string_view kPlanNames[] = {"still-air",    "drift-once", "track-30",
+                                           "drift-triple", "exact",      "exact-heading",
+                                           "exact-time",   "own"};
+
+PlanRow flown_row(const Setup& without_laps, PlanId id, const std::optional<EntryPlan>& plan,
+                  NoPlan why) {
+  PlanRow row;
+  row.id = id;
+  row.exists = plan.has_value();
+  row.why = plan ? NoPlan::none : why;
+  if (plan) fly(without_laps, *plan, row.flight);
+  return row;
+}
+
+}  // namespace
+
+std::string_view name_of(PlanId id) { return kPlanNames[static_cast<int>(id)]; }
+
+std::optional<PlanId> plan_id(std::string_view name) {
+  for (int i = 0; i < kPlans; ++i) {
+    if (kPlanNames[i] == name) return static_cast<PlanId>(i);
+  }
+  return std::nullopt;
+}
+
+const PlanRow* WorkedCase::row(PlanId id) const {
+  for (const PlanRow& r : rows) {
+    if (r.id == id) return &r;
+  }
+  return nullptr;
+}
+
+WorkedCase work_out(const Scenario& scenario) {
+  WorkedCase c;
+  c.setup = make_setup(scenario);
+  fly_scenario(c.setup, c.flown);
+  c.heading_for_time = exact_heading_for_time(c.setup);
+  c.heading_and_time = exact_heading_and_time(c.setup);
+  c.time_for_heading = exact_time_for_heading(c.setup);
+  c.lap = exact_lap(c.setup);
+
+  Setup entry_only = c.setup;
+  entry_only.scenario.laps = 0;
+  // The rows fly what they say even where the scenario's leg is a distance.
+  const bool own = scenario.heading_deg || scenario.time_s;
+  const NoPlan no_rule = c.setup.arrival.exists ? NoPlan::no_rule : NoPlan::no_arrival;
+  c.rows.reserve(kPlans);
+  for (int i = 0; i < kHeadingRules; ++i) {
+    const auto rule = static_cast<HeadingRule>(i);
+    Setup by_rule = entry_only;
+    by_rule.scenario.time_s.reset();
+    PlanRow row = flown_row(by_rule, static_cast<PlanId>(i),
+                            rule_plan(c.setup, rule, scenario.timing), no_rule);
+    row.flown = row.exists && !own && rule == scenario.rule;
+    c.rows.push_back(row);
+  }
+  const auto add_exact = [&](PlanId id, const ExactPlan& exact) {
+    std::optional<EntryPlan> plan;
+    if (exact.exists()) plan = EntryPlan{EntryKind::offset, exact.heading_deg, exact.time_s};
+    Setup timed = entry_only;
+    timed.scenario.time_s = exact.time_s;
+    c.rows.push_back(flown_row(timed, id, plan, exact.why));
+  };
+  add_exact(PlanId::exact, c.heading_and_time);
+  add_exact(PlanId::exact_heading, c.heading_for_time);
+  add_exact(PlanId::exact_time, c.time_for_heading);
+  if (own) {
+    PlanRow row = flown_row(entry_only, PlanId::own, scenario_plan(c.setup), no_rule);
+    row.flown = row.exists;
+    c.rows.push_back(row);
+  }
+  return c;
+}
+
+Scenario choose_plan(const WorkedCase& worked, PlanId id) {
+  Scenario s = worked.setup.scenario;
+  if (id == PlanId::own) return s;
+  const int rule = static_cast<int>(id);
+  if (rule < kHeadingRules) {
+    s.rule = static_cast<HeadingRule>(rule);
+    s.heading_deg.reset();
+    s.time_s.reset();
+    return s;
+  }
+  const PlanRow* row = worked.row(id);
+  if (!row || !row->exists) return s;
+  s.heading_deg = wrap_360(std::floor(row->flight.plan.heading_deg * 100.0 + 0.5) / 100.0);
+  s.time_s = std::floor(row->flight.plan.time_s * 10.0 + 0.5) / 10.0;
+  return s;
+}
+
+}  // namespace core
