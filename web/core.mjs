@@ -1,0 +1,151 @@
+// core.mjs - loads core.wasm and gives its functions as plain JavaScript.
+//
+// Works in browsers, in workers and in Node.js 18 or newer. The module has no
+// canvas, no input and no output of its own; docs/module.md describes the object
+// that evaluate() returns.
+
+/**
+ * @typedef {import('../shell/types').Core} Core
+ * @typedef {import('../shell/types').Session} Session
+ * @typedef {import('../shell/types').Evaluation} Evaluation
+ */
+
+const ABI = 1;
+const LIVE = /** @type {const} */ (['t_s', 'start_s', 'end_s', 'playing', 'speed', 'heading_deg',
+  'track_deg', 'groundspeed_kt', 'drift_deg', 'cross_nm', 'to_go_nm', 'x_nm', 'y_nm', 'phase']);
+const LAYERS = ['no_correction', 'rule', 'exact', 'own', 'air_path', 'pattern', 'marks', 'streaks'];
+const THEMES = ['light', 'dark', 'contrast_light', 'contrast_dark'];
+
+/** The bytes of core.wasm that stands beside this file. */
+async function siblingWasm() {
+  const url = new URL('core.wasm', import.meta.url);
+  if (url.protocol === 'file:' && typeof process === 'object' && process.versions?.node) {
+    const { readFile } = await import('node:fs/promises');
+    return readFile(url);
+  }
+  const response = await fetch(url);
+  if (!response.ok) throw new Error(`core.wasm: ${response.status} ${response.statusText}`);
+  return response.arrayBuffer();
+}
+
+/** Nothing that the core calls for is ever needed; each import is a stand-in that says so. */
+function standIns(/** @type {WebAssembly.Module} */ module) {
+  /** @type {Record<string, Record<string, () => number>>} */
+  const imports = {};
+  for (const { module: space, name, kind } of WebAssembly.Module.imports(module)) {
+    if (kind !== 'function') continue;
+    (imports[space] ??= {})[name] = () => {
+      if (name === 'proc_exit') throw new Error('the core stopped');
+      return 0;
+    };
+  }
+  return imports;
+}
+
+/**
+ * @param {{wasm?: BufferSource | WebAssembly.Module}} [options] `wasm`: the module or its
+ *   bytes, where core.wasm cannot be fetched from beside this file
+ * @returns {Promise<Core>}
+ */
+export async function load(options = {}) {
+  const source = options.wasm ?? await siblingWasm();
+  const module = source instanceof WebAssembly.Module ? source : await WebAssembly.compile(source);
+  const instance = await WebAssembly.instantiate(module, standIns(module));
+  const wasm = /** @type {Record<string, any>} */ (instance.exports);
+  wasm._initialize?.();
+  if (wasm.core_abi() !== ABI) throw new Error('core.wasm and core.mjs are of different builds');
+
+  const encoder = new TextEncoder();
+  const decoder = new TextDecoder();
+  /** @param {string} text */
+  const give = (text) => {
+    const bytes = encoder.encode(text);
+    const at = wasm.text_in(bytes.length);
+    // The buffer may be new after every call: memory grows.
+    new Uint8Array(wasm.memory.buffer, at, bytes.length).set(bytes);
+  };
+  const take = () => decoder.decode(
+    new Uint8Array(wasm.memory.buffer, wasm.text_out(), wasm.text_out_size()));
+
+  /** @param {string} query @returns {Evaluation} */
+  const evaluate = (query) => {
+    give(String(query ?? ''));
+    wasm.evaluate_text();
+    return JSON.parse(take());
+  };
+
+  /** @type {Session} */
+  const session = {
+    open: (link) => (give(link), wasm.session_open()),
+    set: (key, value, midway = false) => (give(`${key}\n${value}`), wasm.session_set(midway ? 1 : 0)),
+    clear: (key) => (give(`${key}\n`), wasm.session_set(0)),
+    choose: (plan) => (give(plan), wasm.session_choose()),
+    undo: () => wasm.session_undo(),
+    redo: () => wasm.session_redo(),
+    reset: () => wasm.session_reset(),
+    canUndo: () => wasm.session_can_undo() === 1,
+    canRedo: () => wasm.session_can_redo() === 1,
+    link: () => (wasm.session_link(), take()),
+    report: () => (wasm.session_report(), JSON.parse(take())),
+    live() {
+      const numbers = new Float64Array(wasm.memory.buffer, wasm.session_live(), LIVE.length);
+      const live = /** @type {any} */ (Object.fromEntries(LIVE.map((name, i) => [name, numbers[i]])));
+      live.playing = live.playing === 1;
+      live.phase = live.phase < 0 ? '' : events()[live.phase] ?? '';
+      return live;
+    },
+    resize: (w, h) => wasm.session_resize(w, h),
+    pointer: (phase, id, x, y, coarse) => wasm.session_pointer(phase, id, x, y, coarse ? 1 : 0),
+    hit: (x, y, coarse) => wasm.session_hit(x, y, coarse ? 1 : 0),
+    handle(which) {
+      const at = wasm.session_handle(which);
+      if (!at) return null;
+      const [x, y] = new Float64Array(wasm.memory.buffer, at, 2);
+      return { x, y };
+    },
+    zoom: (x, y, factor) => wasm.session_zoom(x, y, factor),
+    fit: () => wasm.session_fit(),
+    play: () => wasm.session_play(),
+    pause: () => wasm.session_pause(),
+    seek: (t) => wasm.session_seek(t),
+    step: (direction) => wasm.session_step(direction),
+    speed: (multiplier) => wasm.session_speed(multiplier),
+    tick: (dt) => wasm.session_tick(dt),
+    layer: (name, on) => (give(name), wasm.session_layer(on ? 1 : 0)),
+    layers: () => Object.fromEntries(
+      LAYERS.map((name) => (give(name), [name, wasm.session_layer_on() === 1]))),
+    diagram() {
+      const at = wasm.session_diagram();
+      const { buffer } = wasm.memory;
+      const [items, points, text, itemBytes, pointBytes, textBytes] = new Uint32Array(buffer, at, 6);
+      const [width, height, centre_x, centre_y, px_per_nm] = new Float64Array(buffer, at + 24, 5);
+      return {
+        items: new Uint8Array(buffer, items, itemBytes),
+        points: new Uint8Array(buffer, points, pointBytes),
+        text: new Uint8Array(buffer, text, textBytes),
+        width, height, centre_x, centre_y, px_per_nm,
+      };
+    },
+    svg: () => (wasm.session_svg(), take()),
+  };
+  /** Names of the flight's events, in order. */
+  const events = () => {
+    wasm.session_events();
+    const names = take();
+    return names ? names.split(' ') : [];
+  };
+
+  return {
+    evaluate,
+    session(link) {
+      if (link !== undefined) session.open(link);
+      return session;
+    },
+    themeCss: () => (wasm.theme_css_text(), take()),
+    svg(query, { width = 880, height = 640, theme = 'light', time = NaN } = {}) {
+      give(String(query ?? ''));
+      wasm.svg_text(width, height, Math.max(0, THEMES.indexOf(theme)), time);
+      return take();
+    },
+  };
+}

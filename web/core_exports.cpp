@@ -1,0 +1,155 @@
+// web/core_exports.cpp - the core module's boundary: the only file that knows both
+// the session and the page. Texts go in and out by buffers in this module's memory;
+// web/core.mjs is the other side.
+#include <cstdint>
+#include <optional>
+#include <string>
+
+#include "core/evaluate.h"
+#include "core/explain.h"
+#include "core/svg.h"
+#include "web/session.h"
+
+#if defined(__EMSCRIPTEN__)
+#include <emscripten/emscripten.h>
+#define EXPORTED extern "C" EMSCRIPTEN_KEEPALIVE
+#else
+#define EXPORTED extern "C"
+#endif
+
+namespace {
+
+std::string g_in;
+std::string g_out;
+web::Live g_live;
+
+/// Made on first use: a worker that only evaluates pays nothing for it.
+web::Session& session() {
+  static web::Session instance;
+  return instance;
+}
+
+/// The text is split at the first line feed where a call takes two.
+std::string_view first_line() { return std::string_view(g_in).substr(0, g_in.find('\n')); }
+std::string_view second_line() {
+  const std::size_t at = g_in.find('\n');
+  return at == std::string::npos ? std::string_view() : std::string_view(g_in).substr(at + 1);
+}
+
+}  // namespace
+
+/// Bumped whenever a signature or a layout changes; core.mjs refuses another.
+EXPORTED int core_abi() { return 1; }
+
+/// Room for `bytes` of UTF-8, to be written before the next call.
+EXPORTED char* text_in(int bytes) {
+  g_in.assign(static_cast<std::size_t>(bytes < 0 ? 0 : bytes), '\0');
+  return g_in.data();
+}
+EXPORTED const char* text_out() { return g_out.data(); }
+EXPORTED int text_out_size() { return static_cast<int>(g_out.size()); }
+
+EXPORTED void evaluate_text() { g_out = core::evaluate(g_in); }
+EXPORTED void theme_css_text() { g_out = core::theme_css(); }
+
+/// The scenario's picture, fitted to the size; `time_s` NaN: with no aircraft.
+EXPORTED void svg_text(double width_px, double height_px, int theme, double time_s) {
+  const core::WorkedCase worked = core::work_out(core::parse_link(g_in).scenario);
+  core::PictureOptions o;
+  o.view =
+      core::fitted(worked, width_px > 40.0 ? width_px : 40.0, height_px > 40.0 ? height_px : 40.0);
+  o.wind_corner = core::emptiest_corner(worked, o.view, false);
+  if (time_s == time_s) {
+    o.time_s = time_s;
+    o.air_s = time_s;
+  }
+  core::Diagram d;
+  core::draw_picture(worked, o, d);
+  g_out = core::write_svg(d, static_cast<core::Theme>(theme & 3), core::picture_summary(worked));
+}
+
+EXPORTED unsigned session_open() { return session().open(g_in); }
+EXPORTED unsigned session_set(int midway) {
+  return session().set(first_line(), second_line(), midway != 0);
+}
+EXPORTED unsigned session_choose() { return session().choose(g_in); }
+EXPORTED unsigned session_undo() { return session().undo(); }
+EXPORTED unsigned session_redo() { return session().redo(); }
+EXPORTED unsigned session_reset() { return session().reset(); }
+EXPORTED int session_can_undo() { return session().can_undo() ? 1 : 0; }
+EXPORTED int session_can_redo() { return session().can_redo() ? 1 : 0; }
+EXPORTED void session_link() { g_out = session().link(); }
+EXPORTED void session_report() { g_out = session().report(); }
+EXPORTED unsigned session_resize(double w, double h) { return session().resize(w, h); }
+EXPORTED unsigned session_fit() { return session().fit(); }
+EXPORTED unsigned session_zoom(double x, double y, double factor) {
+  return session().zoom(x, y, factor);
+}
+EXPORTED unsigned session_pointer(int phase, int id, double x, double y, int coarse) {
+  if (phase < 0 || phase > 4) return 0;
+  return session().pointer(static_cast<web::Phase>(phase), id, x, y, coarse != 0);
+}
+EXPORTED int session_hit(double x, double y, int coarse) {
+  return static_cast<int>(session().hit(x, y, coarse != 0));
+}
+/// Where a handle is, CSS px, as two doubles; null where it has no place.
+EXPORTED const double* session_handle(int handle) {
+  static double out[2];
+  const std::optional<core::Vec2> at = session().handle_px(static_cast<core::Handle>(handle & 3));
+  if (!at) return nullptr;
+  out[0] = at->x;
+  out[1] = at->y;
+  return out;
+}
+EXPORTED unsigned session_layer(int on) { return session().layer(g_in, on != 0); }
+/// 1 on, 0 off, -1 no such layer.
+EXPORTED int session_layer_on() {
+  core::Layers layers = session().layers();
+  const bool* const on = core::layer_by_name(layers, g_in);
+  return on ? (*on ? 1 : 0) : -1;
+}
+EXPORTED unsigned session_play() { return session().play(); }
+EXPORTED unsigned session_pause() { return session().pause(); }
+EXPORTED unsigned session_seek(double t_s) { return session().seek(t_s); }
+EXPORTED unsigned session_step(int direction) { return session().step(direction); }
+EXPORTED unsigned session_speed(double multiplier) { return session().speed(multiplier); }
+EXPORTED unsigned session_tick(double dt_s) { return session().tick(dt_s); }
+/// web::Live as doubles, in the order of its fields.
+EXPORTED const double* session_live() {
+  g_live = session().live();
+  return &g_live.t_s;
+}
+/// Names of the flight's events in order, a space between; Live::phase counts them.
+EXPORTED void session_events() {
+  const core::Flight& f = session().worked().flown;
+  g_out.clear();
+  for (int i = 0; i < f.event_count; ++i) {
+    if (i) g_out += ' ';
+    g_out += core::name_of(f.events[static_cast<unsigned>(i)].kind);
+  }
+}
+EXPORTED void session_svg() { g_out = session().svg(); }
+
+/// Addresses and byte counts of the picture's items, points and text (six numbers),
+/// then width, height, centre x, centre y and scale as doubles behind them.
+EXPORTED const void* session_diagram() {
+  struct Out {
+    std::uintptr_t address[3];
+    std::uintptr_t bytes[3];
+    double view[5];
+  };
+  static Out out;
+  const core::Diagram& d = session().diagram();
+  out.address[0] = reinterpret_cast<std::uintptr_t>(d.items.data());
+  out.address[1] = reinterpret_cast<std::uintptr_t>(d.points.data());
+  out.address[2] = reinterpret_cast<std::uintptr_t>(d.text.data());
+  out.bytes[0] = d.items.size() * sizeof(core::Item);
+  out.bytes[1] = d.points.size() * sizeof(core::Vec2);
+  out.bytes[2] = d.text.size();
+  out.view[0] = d.view.width_px;
+  out.view[1] = d.view.height_px;
+  out.view[2] = d.view.centre.x;
+  out.view[3] = d.view.centre.y;
+  out.view[4] = d.view.px_per_nm;
+  return &out;
+}

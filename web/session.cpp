@@ -1,0 +1,423 @@
+#include "web/session.h"
+
+#include <algorithm>
+
+#include "core/evaluate.h"
+#include "core/explain.h"
+#include "core/svg.h"
+
+namespace web {
+
+using core::Handle;
+using core::Scenario;
+using core::Vec2;
+
+namespace {
+
+constexpr std::size_t kMostHistory = 200;
+/// Radius within which a handle is taken, px: a mouse, and a finger (44 px across).
+constexpr double kFineReachPx = 14.0;
+constexpr double kCoarseReachPx = 24.0;
+constexpr double kProbeFinePx = 14.0;
+constexpr double kProbeCoarsePx = 26.0;
+/// A press that moves less than this is a tap.
+constexpr double kTapPx = 6.0;
+constexpr double kLeastPxPerNm = 4.0;
+constexpr double kMostPxPerNm = 4000.0;
+
+}  // namespace
+
+Session::Session() { open({}); }
+
+unsigned Session::open(std::string_view link) {
+  core::ParsedLink parsed = core::parse_link(link);
+  problems_ = std::move(parsed.problems);
+  history_.assign(1, parsed.scenario);
+  now_ = 0;
+  last_key_.clear();
+  own_view_ = false;
+  posed_ = true;
+  clock_.pause();
+  work_out(parsed.scenario);
+  return kScenario | kPicture | kClock;
+}
+
+void Session::work_out(const Scenario& scenario) {
+  worked_ = core::work_out(scenario);
+  const core::Track& track = worked_.flown.track;
+  clock_.range(track.start_s(), track.end_s());
+  if (posed_) pose();
+  probing_ = false;
+  if (dragged_ == Handle::none && !own_view_) refit();
+}
+
+/// Part of the way along the outbound leg, where heading and track part company.
+void Session::pose() {
+  const core::Flight& f = worked_.flown;
+  clock_.seek(f.level_s + 0.5 * (f.entry_time_s - f.level_s));
+}
+
+/// The page lays its zoom buttons over the picture where there is room for them.
+bool Session::has_tools() const {
+  constexpr double kToolsFromPx = 560.0;
+  return view_.width_px >= kToolsFromPx;
+}
+
+void Session::refit() {
+  view_ = core::fitted(worked_, view_.width_px, view_.height_px);
+  wind_corner_ = core::emptiest_corner(worked_, view_, has_tools());
+}
+
+void Session::drop_problem(std::string_view key) {
+  problems_.erase(std::remove_if(problems_.begin(), problems_.end(),
+                                 [&](const core::Problem& p) { return p.key == key; }),
+                  problems_.end());
+}
+
+unsigned Session::adopt(const Scenario& scenario, std::string_view key, bool midway) {
+  const bool joins = !last_key_.empty() && last_key_ == key;
+  if (scenario == history_[now_]) {
+    if (!midway) last_key_.clear();
+    return kNothing;
+  }
+  if (!joins) {
+    history_.resize(now_ + 1);
+    history_.push_back(scenario);
+    if (history_.size() > kMostHistory) history_.erase(history_.begin());
+    now_ = history_.size() - 1;
+  } else {
+    history_[now_] = scenario;
+  }
+  last_key_ = midway ? key : std::string_view();
+  work_out(scenario);
+  return kScenario | kPicture | kClock;
+}
+
+unsigned Session::set(std::string_view key, std::string_view text, bool midway) {
+  const std::size_t before = problems_.size();
+  drop_problem(key);
+  Scenario s = scenario();
+  core::Problem problem;
+  if (!core::set_value(s, key, text, problem)) {
+    problems_.push_back(std::move(problem));
+    return kScenario;
+  }
+  const unsigned changed = adopt(s, key, midway);
+  return problems_.size() == before ? changed : changed | kScenario;
+}
+
+unsigned Session::choose(std::string_view plan) {
+  const std::optional<core::PlanId> id = core::plan_id(plan);
+  if (!id) return kNothing;
+  drop_problem("heading");
+  drop_problem("time");
+  drop_problem("rule");
+  return adopt(core::choose_plan(worked_, *id), {}, false) | kScenario;
+}
+
+unsigned Session::undo() {
+  if (!can_undo()) return kNothing;
+  last_key_.clear();
+  work_out(history_[--now_]);
+  return kScenario | kPicture | kClock;
+}
+
+unsigned Session::redo() {
+  if (!can_redo()) return kNothing;
+  last_key_.clear();
+  work_out(history_[++now_]);
+  return kScenario | kPicture | kClock;
+}
+
+unsigned Session::reset() {
+  problems_.clear();
+  own_view_ = false;
+  posed_ = true;
+  clock_.pause();
+  const unsigned changed = adopt(Scenario{}, {}, false);
+  if (changed == kNothing) {
+    pose();
+    refit();
+  }
+  return changed | kScenario | kPicture | kClock;
+}
+
+std::string Session::link() const { return core::write_link(scenario()); }
+
+std::string Session::report() const { return core::evaluate(worked_, problems_); }
+
+unsigned Session::resize(double width_px, double height_px) {
+  if (!(width_px >= 1.0 && height_px >= 1.0 && width_px < 1e5 && height_px < 1e5)) return kNothing;
+  if (width_px == view_.width_px && height_px == view_.height_px) return kNothing;
+  view_.width_px = width_px;
+  view_.height_px = height_px;
+  if (!own_view_) refit();
+  return kPicture;
+}
+
+unsigned Session::fit() {
+  own_view_ = false;
+  refit();
+  return kPicture;
+}
+
+unsigned Session::zoom(double x_px, double y_px, double factor) {
+  if (!std::isfinite(x_px) || !std::isfinite(y_px) || !(factor > 0.0) || !std::isfinite(factor)) {
+    return kNothing;
+  }
+  const Vec2 px = {x_px, y_px};
+  const Vec2 fixed = view_.to_nm(px);
+  view_.px_per_nm = std::clamp(view_.px_per_nm * factor, kLeastPxPerNm, kMostPxPerNm);
+  view_.centre = view_.centre + (fixed - view_.to_nm(px));
+  own_view_ = true;
+  return kPicture;
+}
+
+Handle Session::hit(double x_px, double y_px, bool coarse) const {
+  Handle best = Handle::none;
+  double best_px = coarse ? kCoarseReachPx : kFineReachPx;
+  for (const Handle handle : {Handle::wind, Handle::inbound, Handle::arrival}) {
+    const std::optional<Vec2> at = handle_px(handle);
+    if (!at) continue;
+    const double d = core::length(*at - Vec2{x_px, y_px});
+    if (d > best_px) continue;
+    best_px = d;
+    best = handle;
+  }
+  return best;
+}
+
+std::optional<Vec2> Session::handle_px(Handle handle) const {
+  const std::optional<Vec2> at = core::handle_at(worked_, options(), handle);
+  if (!at) return std::nullopt;
+  return view_.to_px(*at);
+}
+
+unsigned Session::drag_to(Vec2 px) {
+  const Vec2 handle_px = px + grip_px_;
+  Scenario s = scenario();
+  const auto whole_direction = [](double deg) { return core::wrap_360(std::floor(deg + 0.5)); };
+  const double from_fix = core::direction_of(view_.to_nm(handle_px));
+  std::string_view key;
+  switch (dragged_) {
+    case Handle::none:
+      return kNothing;
+    case Handle::wind: {
+      const core::Wind w = core::dialled_wind(options(), handle_px, worked_.setup.wind.from_deg);
+      s.wind_from_deg =
+          s.wind_is_true ? core::wrap_360(w.from_deg + s.variation_east_deg) : w.from_deg;
+      s.wind_kt = w.speed_kt;
+      key = "wind";
+      break;
+    }
+    case Handle::inbound:
+      s.inbound_course_deg = whole_direction(from_fix + 180.0);
+      key = "inbound";
+      break;
+    case Handle::arrival:
+      s.arrival_course_deg = whole_direction(from_fix + 180.0);
+      key = "arrive";
+      break;
+  }
+  drop_problem(key);
+  return adopt(s, key, true);
+}
+
+unsigned Session::pointer(Phase phase, int id, double x_px, double y_px, bool coarse) {
+  if (!std::isfinite(x_px) || !std::isfinite(y_px)) return kNothing;
+  const Vec2 at = {x_px, y_px};
+  const auto finger =
+      std::find_if(fingers_.begin(), fingers_.end(), [&](const Finger& f) { return f.id == id; });
+  const bool known = finger != fingers_.end();
+  switch (phase) {
+    case Phase::down: {
+      if (known || fingers_.size() >= 2) return kNothing;
+      fingers_.push_back({id, at, at});
+      if (fingers_.size() == 2) {
+        dragged_ = Handle::none;
+        last_key_.clear();
+        return kPicture;
+      }
+      dragged_ = hit(x_px, y_px, coarse);
+      if (dragged_ != Handle::none) {
+        grip_px_ = handle_px(dragged_).value_or(at) - at;
+        last_key_.clear();
+      }
+      return kPicture;
+    }
+    case Phase::move: {
+      if (!known) {
+        if (!fingers_.empty()) return kNothing;
+        const Handle was = hovered_;
+        const bool was_probing = probing_;
+        const double was_probe = probe_s_;
+        hovered_ = hit(x_px, y_px, coarse);
+        const std::optional<double> t = hovered_ == Handle::none
+                                            ? core::nearest_time(worked_, view_, at, kProbeFinePx)
+                                            : std::nullopt;
+        probing_ = t.has_value();
+        probe_s_ = t.value_or(0.0);
+        const bool same = was == hovered_ && was_probing == probing_ && was_probe == probe_s_;
+        return same ? kNothing : kPicture;
+      }
+      if (fingers_.size() == 2) {
+        const Finger& other = fingers_[0].id == id ? fingers_[1] : fingers_[0];
+        const Vec2 middle_before = (finger->at + other.at) * 0.5;
+        const double apart_before = core::length(finger->at - other.at);
+        finger->at = at;
+        const Vec2 middle = (at + other.at) * 0.5;
+        const double apart = core::length(at - other.at);
+        view_.centre = view_.centre + (view_.to_nm(middle_before) - view_.to_nm(middle));
+        own_view_ = true;
+        if (apart_before > 4.0 && apart > 4.0) zoom(middle.x, middle.y, apart / apart_before);
+        return kPicture;
+      }
+      const Vec2 before = finger->at;
+      finger->at = at;
+      if (dragged_ != Handle::none) return drag_to(at) | kPicture;
+      if (core::length(at - finger->down) < kTapPx) return kNothing;
+      view_.centre = view_.centre + (view_.to_nm(before) - view_.to_nm(at));
+      own_view_ = true;
+      return kPicture;
+    }
+    case Phase::up:
+    case Phase::cancel: {
+      if (!known) return kNothing;
+      const bool tapped = phase == Phase::up && dragged_ == Handle::none && fingers_.size() == 1 &&
+                          core::length(finger->at - finger->down) < kTapPx;
+      fingers_.erase(finger);
+      unsigned changed = kPicture;
+      if (dragged_ != Handle::none) {
+        dragged_ = Handle::none;
+        last_key_.clear();
+        changed |= kScenario;  // settled: the page may now write the address
+        if (!own_view_) refit();
+      }
+      hovered_ = coarse ? Handle::none : hit(x_px, y_px, false);
+      if (tapped) {
+        const std::optional<double> t =
+            core::nearest_time(worked_, view_, at, coarse ? kProbeCoarsePx : kProbeFinePx);
+        probing_ = t.has_value();
+        probe_s_ = t.value_or(0.0);
+      }
+      return changed;
+    }
+    case Phase::leave: {
+      if (!fingers_.empty()) return kNothing;
+      const bool shown = hovered_ != Handle::none || probing_;
+      hovered_ = Handle::none;
+      probing_ = false;
+      return shown ? kPicture : kNothing;
+    }
+  }
+  return kNothing;
+}
+
+unsigned Session::layer(std::string_view name, bool on) {
+  bool* const layer = core::layer_by_name(layers_, name);
+  if (!layer || *layer == on) return kNothing;
+  *layer = on;
+  return kPicture;
+}
+
+unsigned Session::play() {
+  // Posed for a first look, the flight begins at its beginning.
+  if (posed_) clock_.seek(clock_.start_s());
+  posed_ = false;
+  clock_.play();
+  return kClock | kPicture;
+}
+
+unsigned Session::pause() {
+  if (!clock_.playing()) return kNothing;
+  clock_.pause();
+  return kClock;
+}
+
+unsigned Session::seek(double t_s) {
+  posed_ = false;
+  clock_.seek(t_s);
+  return kClock | kPicture;
+}
+
+unsigned Session::step(int direction) {
+  const core::Flight& f = worked_.flown;
+  clock_.pause();
+  constexpr double kSame = 1e-6;
+  double to = direction > 0 ? clock_.end_s() : clock_.start_s();
+  for (int k = 0; k < f.event_count; ++k) {
+    const int i = direction > 0 ? k : f.event_count - 1 - k;
+    const double at = f.events[static_cast<unsigned>(i)].at_s;
+    if (direction > 0 ? at > clock_.t_s() + kSame : at < clock_.t_s() - kSame) {
+      to = at;
+      break;
+    }
+  }
+  return seek(to);
+}
+
+unsigned Session::speed(double multiplier) {
+  clock_.set_speed(multiplier);
+  return kClock;
+}
+
+unsigned Session::tick(double dt_s) {
+  if (!clock_.playing()) return kNothing;
+  clock_.advance(dt_s);
+  return kClock | kPicture;
+}
+
+Live Session::live() const {
+  const core::Flight& f = worked_.flown;
+  const core::Hold& hold = worked_.setup.hold;
+  const double t = clock_.t_s();
+  const Vec2 at = f.track.position_at(t);
+  const Vec2 v = f.track.velocity_kt_at(t);
+  const double heading = f.track.heading_at(t);
+  const double groundspeed = core::length(v);
+  const double track = groundspeed > 0.0 ? core::direction_of(v) : heading;
+  int phase = -1;
+  while (phase + 1 < f.event_count && f.events[static_cast<unsigned>(phase + 1)].at_s <= t + 1e-9) {
+    ++phase;
+  }
+  return {t,
+          clock_.start_s(),
+          clock_.end_s(),
+          clock_.playing() ? 1.0 : 0.0,
+          clock_.speed(),
+          heading,
+          track,
+          groundspeed,
+          core::wrap_180(track - heading),
+          hold.cross_nm(at),
+          hold.to_go_nm(at),
+          at.x,
+          at.y,
+          static_cast<double>(phase)};
+}
+
+core::PictureOptions Session::options() const {
+  core::PictureOptions o;
+  o.view = view_;
+  o.layers = layers_;
+  o.time_s = clock_.t_s();
+  // The air drifts with the flight's own clock: still when paused, and scrubbing
+  // moves it too.
+  o.air_s = clock_.t_s();
+  o.active = dragged_ != Handle::none ? dragged_ : hovered_;
+  if (probing_) o.probe_s = probe_s_;
+  o.wind_corner = wind_corner_;
+  o.tools = has_tools();
+  return o;
+}
+
+const core::Diagram& Session::diagram() {
+  core::draw_picture(worked_, options(), diagram_);
+  return diagram_;
+}
+
+std::string Session::svg() {
+  return core::write_svg(diagram(), core::Theme::light, core::picture_summary(worked_));
+}
+
+}  // namespace web

@@ -1,0 +1,128 @@
+// web/session.h - what the page and the picture share: one scenario, its history, the
+// clock, the view and the hands on it. Plain C++, tested natively; the page calls it
+// through web/core_exports.cpp.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/picture.h"
+#include "core/scenario.h"
+#include "core/worked_case.h"
+#include "web/playback.h"
+
+namespace web {
+
+/// What a call changed, as bits.
+enum Change : unsigned { kNothing = 0, kScenario = 1, kPicture = 2, kClock = 4 };
+
+/// Phases of a pointer, as the page reports them.
+enum class Phase { down, move, up, cancel, leave };
+
+/// Instrument readings at the clock's time.
+struct Live {
+  double t_s;
+  double start_s;
+  double end_s;
+  double playing;  ///< 1 or 0
+  double speed;
+  double heading_deg;
+  double track_deg;
+  double groundspeed_kt;
+  double drift_deg;  ///< + = drifts right
+  double cross_nm;   ///< + = holding side
+  double to_go_nm;
+  double x_nm;
+  double y_nm;
+  double phase;  ///< index of the last event passed, -1 before the first
+};
+
+class Session {
+ public:
+  Session();
+
+  /// Takes a link's scenario; a fresh history. Returns what changed.
+  unsigned open(std::string_view link);
+  /// Sets one key. With `midway` the change joins the last one of the same key in the
+  /// history (typing, dragging). A bad value changes nothing but the problems.
+  unsigned set(std::string_view key, std::string_view text, bool midway);
+  unsigned choose(std::string_view plan);
+  unsigned undo();
+  unsigned redo();
+  /// Back to the page's opening scene; can be undone.
+  unsigned reset();
+  [[nodiscard]] bool can_undo() const { return now_ > 0; }
+  [[nodiscard]] bool can_redo() const { return now_ + 1 < history_.size(); }
+
+  [[nodiscard]] std::string link() const;
+  /// The evaluate() answer for the present scenario, with the standing problems.
+  [[nodiscard]] std::string report() const;
+  [[nodiscard]] const core::WorkedCase& worked() const { return worked_; }
+  [[nodiscard]] const core::Scenario& scenario() const { return worked_.setup.scenario; }
+
+  /// CSS pixels of the picture; refits unless the person moved the view.
+  unsigned resize(double width_px, double height_px);
+  unsigned fit();
+  unsigned zoom(double x_px, double y_px, double factor);
+  unsigned pointer(Phase phase, int id, double x_px, double y_px, bool coarse);
+  [[nodiscard]] core::Handle hit(double x_px, double y_px, bool coarse) const;
+  /// Middle of a handle, CSS px; absent where it has no place.
+  [[nodiscard]] std::optional<core::Vec2> handle_px(core::Handle handle) const;
+  unsigned layer(std::string_view name, bool on);
+  [[nodiscard]] core::Layers layers() const { return layers_; }
+
+  unsigned play();
+  unsigned pause();
+  unsigned seek(double t_s);
+  unsigned step(int direction);
+  unsigned speed(double multiplier);
+  /// Advances the clock by real seconds while playing; a long gap counts little.
+  unsigned tick(double dt_s);
+  [[nodiscard]] Live live() const;
+
+  /// The picture as it stands.
+  [[nodiscard]] const core::Diagram& diagram();
+  [[nodiscard]] std::string svg();
+
+ private:
+  unsigned adopt(const core::Scenario& scenario, std::string_view key, bool midway);
+  void work_out(const core::Scenario& scenario);
+  void refit();
+  [[nodiscard]] bool has_tools() const;
+  void pose();
+  void drop_problem(std::string_view key);
+  unsigned drag_to(core::Vec2 px);
+  [[nodiscard]] core::PictureOptions options() const;
+
+  struct Finger {
+    int id;
+    core::Vec2 at;
+    core::Vec2 down;
+  };
+
+  core::WorkedCase worked_;
+  std::vector<core::Problem> problems_;
+  std::vector<core::Scenario> history_;
+  std::size_t now_ = 0;
+  std::string last_key_;  ///< of the change that a `midway` change may join; else empty
+
+  core::Viewport view_;
+  core::Layers layers_;
+  int wind_corner_ = 2;
+  bool own_view_ = false;  ///< the person has panned or zoomed
+  Playback clock_;
+  bool posed_ = true;  ///< the aircraft stands mid-leg for a first look
+
+  std::vector<Finger> fingers_;
+  core::Handle dragged_ = core::Handle::none;
+  core::Handle hovered_ = core::Handle::none;
+  core::Vec2 grip_px_{0.0, 0.0};  ///< from the pointer to the middle of the handle
+  double probe_s_ = 0.0;
+  bool probing_ = false;
+
+  core::Diagram diagram_;
+};
+
+}  // namespace web
