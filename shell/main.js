@@ -1,0 +1,54 @@
+// Starts the page: the core first, then each part of the page on its session.
+import { addressLink, mountAddress } from './address.js';
+import { mountAnnouncements } from './announce.js';
+import { byId } from './dom.js';
+import { mountForm } from './form.js';
+import { createHub } from './hub.js';
+import { mountPainter } from './painter.js';
+import { mountPicture } from './picture.js';
+import { mountPlans } from './plans.js';
+import { mountStrip } from './strip.js';
+import { say } from './text.js';
+import { mountTheme } from './theme.js';
+import { mountLayers, mountTools, mountZoom } from './tools.js';
+import { mountTransport } from './transport.js';
+
+/** The picture and the text of the default scene stay; what is missing is said. */
+/** @param {unknown} error */
+function sayItFailed(error) {
+  console.error(error);
+  const notice = byId('notice', HTMLElement);
+  notice.textContent = say('page.failed');
+  notice.hidden = false;
+  document.documentElement.dataset.ready = 'failed';
+}
+
+async function start() {
+  const { load } = await import('./core.mjs');
+  const core = await load();
+  const session = core.session(addressLink());
+  const hub = createHub(session);
+  const picture = byId('picture', HTMLElement);
+
+  mountPlans(hub);
+  mountForm(hub);
+  mountTransport(hub);
+  mountStrip(hub);
+  mountTools(hub);
+  mountZoom(hub, picture);
+  mountLayers(hub);
+  mountPicture(hub, picture);
+  mountAddress(hub);
+  mountAnnouncements(hub);
+  const painter = mountPainter(hub, picture);
+  mountTheme(painter.repaint);
+  for (const id of ['reset', 'copy', 'zoom-in', 'zoom-out', 'fit']) {
+    byId(id, HTMLButtonElement).disabled = false;
+  }
+
+  hub.refresh();
+  globalThis.__lesson = { core, session, viewFrames: painter.frames, frames: hub.frames };
+  document.documentElement.dataset.ready = 'core';
+}
+
+start().catch(sayItFailed);

@@ -1,0 +1,92 @@
+// Shows the diagram: by the canvas where there is one, else as SVG. Follows size, pixel
+// ratio, theme, and whether the picture is in sight.
+import { paintedTheme } from './theme.js';
+import { createViewHost } from './view-host.js';
+
+/** An SVG is built anew at most this often while it plays. */
+const SVG_EVERY_MS = 33;
+
+/** @param {string} text @returns {Element} */
+function parsedSvg(text) {
+  const svg = new DOMParser().parseFromString(text, 'image/svg+xml').documentElement;
+  svg.querySelector('title')?.remove();  // it would pop up under the pointer
+  svg.setAttribute('aria-labelledby', 'summary');
+  return document.importNode(svg, true);
+}
+
+/** Calls back whenever the pixel ratio changes: a query answers for one ratio only. */
+/** @param {() => void} onChange */
+function watchPixelRatio(onChange) {
+  matchMedia(`(resolution: ${devicePixelRatio}dppx)`).addEventListener('change', () => {
+    onChange();
+    watchPixelRatio(onChange);
+  }, { once: true });
+}
+
+/**
+ * @param {import('./hub.js').Hub} hub
+ * @param {HTMLElement} picture
+ */
+export function mountPainter(hub, picture) {
+  const { session } = hub;
+  const size = () => ({
+    width: Math.max(1, Math.floor(picture.clientWidth)),
+    height: Math.max(1, Math.floor(picture.clientHeight)),
+  });
+  let in_sight = true;
+  let svg_ms = -Infinity;
+
+  const host = createViewHost(picture, size, (on) => {
+    if (!on) showSvg();
+    hub.refresh();
+    if (on) document.documentElement.dataset.ready = 'view';
+  });
+
+  function showSvg() {
+    const svg = parsedSvg(session.svg());
+    for (const old of [...picture.children]) if (old.tagName !== 'CANVAS') old.remove();
+    picture.append(svg);
+  }
+
+  function hideSvg() {
+    for (const old of [...picture.children]) if (old.tagName !== 'CANVAS') old.remove();
+  }
+
+  function fitToSize() {
+    const { width, height } = size();
+    host.resize();
+    hub.change(session.resize(width, height));
+    // A canvas of a new size is empty: it must not be seen so, not even for one frame.
+    if (host.isOn()) host.paint(session.diagram(), paintedTheme());
+  }
+
+  hub.add({
+    paint(now_ms) {
+      // Out of sight nothing is drawn; coming back into sight draws it.
+      if (!in_sight) return false;
+      if (host.isOn()) {
+        host.paint(session.diagram(), paintedTheme());
+        hideSvg();
+        return false;
+      }
+      if (now_ms - svg_ms < SVG_EVERY_MS) return true;
+      svg_ms = now_ms;
+      showSvg();
+      return false;
+    },
+  });
+
+  fitToSize();
+  new ResizeObserver(fitToSize).observe(picture);
+  watchPixelRatio(fitToSize);
+  new IntersectionObserver(([entry]) => {
+    in_sight = entry.isIntersecting;
+    if (in_sight) hub.refresh();
+  }).observe(picture);
+
+  // After the first idle moment, so that the form answers before the canvas is fetched.
+  if ('requestIdleCallback' in window) requestIdleCallback(() => host.start(), { timeout: 500 });
+  else setTimeout(() => host.start(), 50);
+
+  return { frames: host.frames, repaint: hub.refresh };
+}
