@@ -1,0 +1,213 @@
+// Every control of the form: what it changes, and what happens to a value that cannot be.
+import assert from 'node:assert/strict';
+import { addressSettled, ask, enter, lessons, report, text, unfold } from './lesson.mjs';
+
+const lesson = await lessons();
+
+/** @typedef {import('./lesson.mjs').Page} Page */
+
+/** The picture as the page shows it, without the canvas. @param {Page} page */
+const picture = (page) => page.locator('#picture svg').evaluate((svg) => svg.outerHTML);
+
+/** @param {Page} page @param {string} link */
+async function saysLink(page, link) {
+  await page.waitForFunction((want) => globalThis.__lesson?.session.link() === want, link)
+    .catch(async () => assert.equal(await ask(page, 'link'), link));
+  await addressSettled(page);
+}
+
+/** A field's control, whatever it is. @param {Page} page @param {string} id @param {string} value */
+async function choose(page, id, value) {
+  if (await page.locator(`input[name="f-${id}"]`).count()) {
+    await page.locator(`input[name="f-${id}"][value="${value}"]`).check({ force: true });
+  } else if (await page.locator(`select#f-${id}`).count()) {
+    await page.locator(`#f-${id}`).selectOption(value);
+  } else {
+    await enter(page, id, value);
+  }
+}
+
+/** @type {[id: string, value: string, link: string, from?: string][]} From: the scene to begin with. */
+const CHANGES = [
+  ['inbound', '251', 'inbound=251'],
+  ['inbound', '7', 'inbound=7'],
+  ['arrive', '070', 'arrive=70'],
+  ['turns', 'right', 'turns=right'],
+  ['leg', '2nm', 'leg=2nm'],
+  ['leg', '1:30', 'leg=1:30'],
+  ['wind-from', '200', 'wind=200/24'],
+  ['wind-kt', '31', 'wind=160/31'],
+  ['wind-kt', '12,5', 'wind=160/12.5'],
+  ['speed', '120', 'ias=120'],
+  ['speed', '120', 'tas=120', 'tas=100'],
+  ['altitude', '9000', 'altitude=9000'],
+  ['isa', '20', 'isa=+20'],
+  ['isa', '\u221220', 'isa=-20'],
+  ['bank', '10', 'bank=10'],
+  ['variation', '9W', 'windref=true&variation=9W', 'windref=true'],
+  ['windref', 'true', 'windref=true&variation=20E', 'variation=20E'],
+  ['rule', 'drift-triple', 'rule=drift-triple'],
+  ['timing', 'groundspeed', 'timing=groundspeed'],
+  ['heading', '118', 'heading=118'],
+  ['time', '1:20', 'time=1:20'],
+  ['entry', 'direct', 'entry=direct'],
+  ['timer', 'level', 'timer=level'],
+  ['laps', '2', 'laps=2'],
+  ['multiple', '1', 'multiple=1&laps=2', 'laps=2'],
+  ['intercept', '60', 'intercept=60'],
+];
+
+lesson.test('every control changes the link and the picture', { at: '?webgl=false' }, async (page) => {
+  await unfold(page);
+  for (const [id, value, link, from = ''] of CHANGES) {
+    await page.evaluate((to) => { location.hash = to; }, from);
+    await saysLink(page, from);
+    const before = await picture(page);
+    await choose(page, id, value);
+    await saysLink(page, link);
+    await page.waitForFunction((was) => document.querySelector('#picture svg')?.outerHTML !== was, before)
+      .catch(() => assert.fail(`${id}: the picture stays as it was`));
+    assert.equal(await page.locator('#problems li').count(), 0, id);
+  }
+  const { fields } = await report(page);
+  const untested = Object.keys(fields).filter((key) => !CHANGES.some(([, , link]) => link.includes(`${key}=`)));
+  assert.deepEqual(untested, [], 'each key of the link is in the table');
+});
+
+lesson.test('another kind of airspeed is another name for the same flight', { at: '?webgl=false' }, async (page) => {
+  const before = await report(page);
+  assert.ok(before.air && before.rollout);
+  await choose(page, 'speed-kind', 'tas');
+  const tas = Math.round(before.air.tas_kt);
+  await saysLink(page, `tas=${tas}`);
+  assert.equal(await page.locator('#f-speed').inputValue(), String(tas));
+  const after = await report(page);
+  assert.ok(after.rollout && Math.abs(after.rollout.cross_nm - before.rollout.cross_nm) < 0.02);
+});
+
+lesson.test('the buttons beside a number go to the next round number, and over north', { at: '?webgl=false' }, async (page) => {
+  const more = page.locator('#field-wind-from .step[data-step="1"]');
+  const less = page.locator('#field-wind-from .step[data-step="-1"]');
+  await enter(page, 'wind-from', '358');
+  await more.click();
+  assert.equal(await page.locator('#f-wind-from').inputValue(), '360');
+  await more.click();
+  await saysLink(page, 'wind=5/24');
+  await less.click();
+  await less.click();
+  await saysLink(page, 'wind=355/24');
+  await page.locator('#f-inbound').focus();
+  await page.keyboard.press('ArrowUp');
+  await saysLink(page, 'inbound=239&wind=355/24');
+});
+
+lesson.test('a number of the rule becomes the student’s own and can be handed back', { at: '?webgl=false' }, async (page) => {
+  const heading = page.locator('#f-heading');
+  const rule = await heading.inputValue();
+  assert.equal(Number(rule), Math.round((await report(page)).entry?.heading_deg ?? 0));
+  assert.equal(await page.locator('#clear-heading').isVisible(), false);
+  await enter(page, 'heading', '125');
+  await saysLink(page, 'heading=125');
+  assert.equal(await text(page, '#own-heading'), 'your own');
+  await page.locator('#clear-heading').click();
+  await saysLink(page, '');
+  assert.equal(await heading.inputValue(), rule);
+  assert.equal(await text(page, '#own-heading'), 'from the rule');
+});
+
+lesson.test('the picture follows while a number is being typed, and typing is one step', {}, async (page) => {
+  const frames = await page.evaluate(() => globalThis.__lesson?.viewFrames() ?? 0);
+  await page.locator('#f-wind-from').click();
+  await page.keyboard.press('Control+A');
+  await page.keyboard.type('21');
+  assert.equal(await ask(page, 'link'), '', 'two digits of a direction may be the first of three');
+  await page.keyboard.type('0');
+  await page.waitForFunction(() => globalThis.__lesson?.session.link() === 'wind=210/24');
+  await page.waitForFunction((was) => (globalThis.__lesson?.viewFrames() ?? 0) > was, frames);
+  await page.keyboard.press('Backspace');
+  await page.keyboard.type('5');
+  await page.keyboard.press('Enter');
+  await saysLink(page, 'wind=215/24');
+  await page.locator('#undo').click();
+  await saysLink(page, '');
+});
+
+/** @type {[id: string, value: string, says: RegExp][]} */
+const REFUSED = [
+  ['inbound', '400', /^inbound: “400”.*0 to 360.*Used instead: 251\./],
+  ['arrive', 'x', /^arrive: “x”.*0 to 360.*Used instead: 85\./],
+  ['leg', 'long', /^leg: “long”.*0:15 to 10:00.*0\.5nm.*Used instead: the automatic value\./],
+  ['wind-from', '361', /^wind: “361\/24”.*0 to 360.*0 to 150 kt.*Used instead: 160\/24\./],
+  ['wind-kt', '151', /^wind: “160\/151”.*0 to 150 kt.*Used instead: 160\/24\./],
+  ['speed', '39', /^ias: “39”.*40 to 350 kt.*Used instead: ias 105\./],
+  ['altitude', '45001', /^altitude: “45001”.*−1000 to 45000 ft.*Used instead: 4000\./],
+  ['isa', '61', /^isa: “61”.*−60 to \+60.*Used instead: 0\./],
+  ['bank', '4', /^bank: “4”.*5 to 60°.*Used instead: 30\./],
+  ['variation', '7', /^variation: “7”.*E or W.*Used instead: 0E\./],
+  ['heading', '-1', /^heading: “-1”.*0 to 360.*Used instead: the automatic value\./],
+  ['time', '10:01', /^time: “10:01”.*0:00 to 10:00.*Used instead: the automatic value\./],
+  ['multiple', '-1', /^multiple: “-1”.*0 to 10.*Used instead: 3\./],
+  ['intercept', '91', /^intercept: “91”.*5 to 90°.*Used instead: 30\./],
+  ['laps', '2.5', /^laps: “2\.5”.*whole number from 0 to 10.*Used instead: 0\./],
+];
+
+lesson.test('a value that cannot be is named, with what is allowed and used; the rest is kept',
+  { at: '?webgl=false#inbound=251' }, async (page) => {
+    for (const [id, value, says] of REFUSED) {
+      await unfold(page);
+      const good = await page.locator(`#f-${id}`).inputValue();
+      await enter(page, id, value);
+      const note = page.locator(`#problem-${id}`);
+      await note.waitFor({ state: 'visible' });
+      assert.match(await note.innerText(), says);
+      const field = page.locator(`#f-${id}`);
+      assert.equal(await field.getAttribute('aria-invalid'), 'true', id);
+      assert.ok((await field.getAttribute('aria-describedby'))?.split(' ').includes(`problem-${id}`), id);
+      assert.equal(await field.inputValue(), value, 'what was typed can be mended');
+      assert.match(await text(page, '#problems'), says);
+      await saysLink(page, 'inbound=251');
+      await enter(page, id, good);
+      await note.waitFor({ state: 'hidden' });
+      assert.equal(await field.getAttribute('aria-invalid'), null);
+      assert.equal(await page.locator('#problems li').count(), 0);
+      // A number of the rule, typed again by hand, is the student's own.
+      const own = page.locator(`#clear-${id}`);
+      if (await own.count() && await own.isVisible()) await own.click();
+      await saysLink(page, 'inbound=251');
+    }
+  });
+
+lesson.test('a problem in a folded part opens it', { at: '?webgl=false#bank=99' }, async (page) => {
+  assert.equal(await page.locator('#f-bank').isVisible(), true);
+  assert.equal(await page.locator('#f-bank').getAttribute('aria-invalid'), 'true');
+});
+
+lesson.test('a bad link keeps its good keys and names each of the others',
+  { at: '?webgl=false#inbound=999&wind=200/30&laps=x&turns=right&colour=blue&v=2' }, async (page) => {
+    assert.equal(await ask(page, 'link'), 'turns=right&wind=200/30');
+    const said = await page.locator('#problems li').allInnerTexts();
+    assert.equal(said.length, 4);
+    for (const [i, words] of [[0, /^inbound: “999”.*Used instead: 238/], [1, /^laps: “x”.*Used instead: 0/],
+      [2, /“colour” is not a key/], [3, /“2” is not a version/]]) {
+      assert.match(said[Number(i)], /** @type {RegExp} */ (words));
+    }
+    assert.equal(await page.locator('#f-inbound').getAttribute('aria-invalid'), 'true');
+    assert.equal(await page.locator('#f-inbound').inputValue(), '238', 'the value in use');
+    assert.equal(await page.locator('#f-arrive').getAttribute('aria-invalid'), null);
+    await page.evaluate(() => { location.hash = 'inbound=120'; });
+    await page.waitForFunction(() => document.querySelectorAll('#problems li').length === 0);
+    assert.equal(await page.locator('#f-inbound').getAttribute('aria-invalid'), null);
+  });
+
+lesson.test('a plan is chosen from the table and flown', { at: '?webgl=false' }, async (page) => {
+  for (const plan of (await report(page)).plans.filter((p) => p.exists)) {
+    await page.locator(`input[name="plan"][value="${plan.id}"]`).check();
+    await page.waitForFunction((id) => globalThis.__lesson?.session.report().plans.find((p) => p.flown)?.id === id, plan.id)
+      .catch(() => assert.fail(`${plan.id} is chosen and not flown`));
+    await addressSettled(page);
+    const now = await report(page);
+    assert.ok(Math.abs((now.entry?.heading_deg ?? 0) - (plan.heading_deg ?? 0)) < 0.06, `${plan.id} ${now.entry?.heading_deg} ${plan.heading_deg}`);
+    assert.ok((await text(page, '#plans tr.flown')).startsWith(plan.name));
+    assert.equal(await page.locator('input[name="plan"]:checked').count(), 1);
+  }
+});

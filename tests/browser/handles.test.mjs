@@ -1,0 +1,170 @@
+// The three handles in the picture, by mouse and by touch, on the canvas and on the SVG:
+// numbers, fields, words, table and address follow; one drag is one step to undo.
+import assert from 'node:assert/strict';
+import { finger, mouse } from './hands.mjs';
+import {
+  ARRIVAL, INBOUND, WIND, addressSettled, ask, coreInNode, handlePlace, lessons, pictureBox, report, text, view,
+} from './lesson.mjs';
+
+const lesson = await lessons();
+const core = await coreInNode();
+
+/** @typedef {import('./lesson.mjs').Page} Page */
+/** @typedef {import('./hands.mjs').Place} Place */
+
+/** Whole degrees from north, 1 to 360, of the way from one place on the screen to another. */
+/** @param {Place} from @param {Place} to */
+const bearing = (from, to) => {
+  const deg = Math.round((Math.atan2(to.x - from.x, from.y - to.y) * 180) / Math.PI);
+  return ((deg + 359) % 360 + 360) % 360 + 1;
+};
+/** @param {number} deg */
+const reversed = (deg) => ((deg + 179) % 360) + 1;
+
+/** Where the fix stands in the window. @param {Page} page */
+async function fixPlace(page) {
+  const [v, box] = [await view(page), await pictureBox(page)];
+  return { x: box.x + v.width / 2 - v.x * v.px_per_nm, y: box.y + v.height / 2 + v.y * v.px_per_nm };
+}
+
+/** @param {Place} about @param {Place} at @param {number} deg Clockwise on the screen. */
+function turned(about, at, deg) {
+  const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
+  const [dx, dy] = [at.x - about.x, at.y - about.y];
+  return { x: about.x + dx * c - dy * s, y: about.y + dx * s + dy * c };
+}
+
+/** What the student sees of the result. @param {Page} page */
+const seen = async (page) => ({
+  outcome: await text(page, '#happens'),
+  table: await text(page, '#plans'),
+  sum: await text(page, '#sum'),
+  summary: await text(page, '#summary'),
+});
+
+/** Everything on the page says what the core says of the link. @param {Page} page @param {string} link */
+async function agrees(page, link) {
+  const truth = core.evaluate(link);
+  const said = await seen(page);
+  assert.ok(said.outcome.includes(truth.headline), `${truth.headline} in ${said.outcome}`);
+  assert.equal(said.summary, truth.summary);
+  assert.equal(await page.locator('#sum li').last().innerText(), truth.sum.at(-1));
+  const flown = truth.plans.find((plan) => plan.flown);
+  assert.ok(flown && (await text(page, '#plans tr.flown')).startsWith(flown.name));
+  const [from, knots] = truth.fields.wind.split('/');
+  assert.equal(Number(await page.locator('#f-wind-from').inputValue()), Number(from));
+  assert.equal(await page.locator('#f-wind-kt').inputValue(), knots);
+  assert.equal(Number(await page.locator('#f-inbound').inputValue()), Number(truth.fields.inbound));
+  assert.equal(Number(await page.locator('#f-arrive').inputValue()), Number(truth.fields.arrive));
+}
+
+/**
+ * Each handle: how far it is dragged, and the key that its new place means. `expected` is
+ * worked out from the two places on the screen alone.
+ */
+const HANDLES = [
+  {
+    name: 'inbound course', which: INBOUND, key: 'inbound',
+    /** @param {Place} fix @param {Place} from */
+    to: (fix, from) => turned(fix, from, 24),
+    /** @param {Place} fix @param {Place} to */
+    expected: (fix, to) => String(reversed(bearing(fix, to))),
+  },
+  {
+    name: 'arrival', which: ARRIVAL, key: 'arrive',
+    /** @param {Place} fix @param {Place} from */
+    to: (fix, from) => turned(fix, from, -17),
+    /** @param {Place} fix @param {Place} to */
+    expected: (fix, to) => String(reversed(bearing(fix, to))),
+  },
+  {
+    name: 'wind', which: WIND, key: 'wind',
+    /** @param {Place} _ @param {Place} from */
+    to: (_, from) => ({ x: from.x + 14, y: from.y + 9 }),
+    expected: null,
+  },
+];
+
+/** @type {[how: string, wanted: import('./lesson.mjs').Wanted & import('./lesson.mjs').ContextOptions, hand: typeof mouse][]} */
+const WAYS = [
+  ['by mouse on the canvas', {}, mouse],
+  ['by mouse on the SVG', { at: '?webgl=false' }, mouse],
+  ['by touch on the canvas', { hasTouch: true, isMobile: true, viewport: { width: 390, height: 844 } }, finger],
+  ['by touch on the SVG', { at: '?webgl=false', hasTouch: true, isMobile: true, viewport: { width: 390, height: 844 } }, finger],
+];
+
+for (const [how, wanted, hand] of WAYS) {
+  lesson.test(`every handle is dragged ${how}`, wanted, async (page) => {
+    const held = await hand(page);
+    for (const handle of HANDLES) {
+      const before = { ...(await seen(page)), link: await ask(page, 'link'), fields: (await report(page)).fields };
+      const frames = await page.evaluate(() => globalThis.__lesson?.viewFrames() ?? 0);
+      const fix = await fixPlace(page);
+      const from = await handlePlace(page, handle.which);
+      const to = handle.to(fix, from);
+      await held.down(from);
+      await held.move(from, to);
+
+      // While it is held: the handle stays under the hand and the fields follow.
+      await page.waitForFunction(([key, was]) =>
+        globalThis.__lesson?.session.report().fields[key] !== was, [handle.key, before.fields[handle.key]]);
+      const now = await handlePlace(page, handle.which);
+      if (handle.which === WIND) {
+        assert.ok(Math.hypot(now.x - to.x, now.y - to.y) < 5, `${handle.name} is under the hand`);
+      } else {
+        assert.ok(Math.abs(bearing(fix, now) - bearing(fix, to)) <= 1, `${handle.name} is under the hand`);
+      }
+      const value = (await report(page)).fields[handle.key];
+      if (handle.expected) assert.equal(value, handle.expected(fix, to), handle.name);
+      if (/SVG/.test(how)) await svgSays(page, handle.key, value);
+      else assert.ok(await page.evaluate(() => globalThis.__lesson?.viewFrames() ?? 0) > frames, 'painted');
+
+      await held.up();
+      await addressSettled(page);
+      const link = await ask(page, 'link');
+      assert.ok(link.split('&').includes(`${handle.key}=${value}`), link);
+      await agrees(page, link);
+      const after = await seen(page);
+      assert.notEqual(after.summary, before.summary);
+      assert.notEqual(after.table, before.table);
+      assert.notEqual(after.outcome, before.outcome);
+      assert.equal(await page.evaluate(() => scrollY), 0, 'the page did not scroll away');
+
+      // One drag is one step, back and forth.
+      await page.locator('#undo').click();
+      await page.waitForFunction((was) => globalThis.__lesson?.session.link() === was, before.link);
+      await page.locator('#redo').click();
+      await page.waitForFunction((was) => globalThis.__lesson?.session.link() === was, link);
+      await page.locator('#undo').click();
+      await addressSettled(page);
+      await agrees(page, before.link);
+    }
+  });
+}
+
+/** The number beside the handle. @param {Page} page @param {string} key @param {string} value */
+async function svgSays(page, key, value) {
+  const [first, knots] = value.split('/');
+  const three = `${first.padStart(3, '0')}°`;
+  const label = { wind: `wind ${three} / ${knots} kt`, inbound: `inbound ${three}`, arrive: `arriving ${three}` }[key];
+  await page.waitForFunction((words) =>
+    document.querySelector('#picture svg')?.textContent?.includes(words), label ?? '?');
+}
+
+for (const width of [1280, 390, 320]) {
+  lesson.test(`every handle can be taken within 22 px by a finger, 12 px by a mouse, ${width} px wide`,
+    { at: '?webgl=false', viewport: { width, height: 800 } }, async (page) => {
+      const box = await pictureBox(page);
+      for (const which of [WIND, INBOUND, ARRIVAL]) {
+        const at = await ask(page, 'handle', which);
+        assert.ok(at.x > 12 && at.y > 12 && at.x < box.width - 12 && at.y < box.height - 12, `${which} is in the picture`);
+        for (const [reach, coarse] of [[11.5, false], [21.5, true]]) {
+          for (let deg = 0; deg < 360; deg += 45) {
+            const x = at.x + Number(reach) * Math.sin((deg * Math.PI) / 180);
+            const y = at.y + Number(reach) * Math.cos((deg * Math.PI) / 180);
+            assert.equal(await ask(page, 'hit', x, y, coarse), which, `${reach} px at ${deg}°`);
+          }
+        }
+      }
+    });
+}
