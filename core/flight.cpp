@@ -66,7 +66,7 @@ bool Pilot::add(double duration_s, double rate_deg_s, bool to_fix) {
             u_.wind.velocity_kt() * kNmPerSecondPerKnot};
   bool cut = false;
   if (to_fix) {
-    const double t = first_rise_through(s, along(u_.hold.inbound_course_deg), -kThereNm);
+    const double t = first_rise_through(s, along(u_.hold.inbound_course_deg), 0.0);
     if (t >= 0.0) {
       s.duration_s = t;
       cut = true;
@@ -139,6 +139,8 @@ bool Pilot::intercept(bool after_entry) {
 }
 
 void Pilot::inbound_leg(bool after_entry) {
+  // A still-air circle without an outbound leg rolls out over the fix to rounding.
+  const bool there = std::abs(to_go()) <= kThereNm;
   bool reached = to_go() > kThereNm;
   // One intercept does it; from the parallel entry a second may be needed, when the
   // turn alone already crossed the course.
@@ -148,7 +150,7 @@ void Pilot::inbound_leg(bool after_entry) {
     if (reached && std::abs(cross()) <= kOnCourseNm) event(EventKind::on_course);
   }
   if (reached) straight(to_go() / (u_.inbound.groundspeed_kt * kNmPerSecondPerKnot));
-  const bool missed = !reached || std::abs(cross()) > kOnCourseNm;
+  const bool missed = !(reached || there) || std::abs(cross()) > kOnCourseNm;
   if (after_entry) f_.fix_missed = missed;
   event(missed ? EventKind::fix_missed : EventKind::fix);
 }

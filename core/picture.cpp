@@ -40,6 +40,11 @@ class Artist {
   void course();
   void plan_lines();
   void plan_labels();
+  void flown_label();
+  [[nodiscard]] static std::string plan_text(const char* word_key, const Flight& f);
+  /// A label beside a flight's track, at that share of the entry where it fits best.
+  void label_on_arc(Role role, const Flight& f, const std::string& text,
+                    std::initializer_list<double> shares);
   void flown();
   void air_label();
   void ticks_and_events();
@@ -283,30 +288,52 @@ void Artist::plan_labels() {
     if (!overlay.flight) continue;
     const Flight& f = *overlay.flight;
     const double end = entry_end_s(f);
-    const std::string text = phrase(overlay.word_key, {{"heading", degrees_3(f.plan.heading_deg)},
-                                                       {"time", minutes(f.plan.time_s)}});
+    const std::string text = plan_text(overlay.word_key, f);
     if (overlay.role == Role::exact && f.rollout.exists) {
       // Its end lies on the course among everything else: name it on its own arc.
-      double best_s = end;
-      double best_cost = 1e300;
-      for (const double share : {0.72, 0.6, 0.5, 0.84}) {
-        const double at_s = f.level_s + share * (end - f.level_s);
-        const double cost =
-            labels_
-                .propose(px(f.track.position_at(at_s)), text_width_px(text, kTextPx, true),
-                         kTextPx * 1.25, 12.0, outward(f.track.velocity_kt_at(at_s)))
-                .cost;
-        if (cost >= best_cost) continue;
-        best_cost = cost;
-        best_s = at_s;
-      }
-      placed(overlay.role, f.track.position_at(best_s), text, kTextPx, true, 12.0,
-             outward(f.track.velocity_kt_at(best_s)));
+      label_on_arc(overlay.role, f, text, {0.72, 0.6, 0.5, 0.84});
     } else {
       placed(overlay.role, f.track.position_at(end), text, kTextPx, true, 9.0,
              screen(f.track.velocity_kt_at(end)));
     }
   }
+}
+
+void Artist::flown_label() {
+  for (const PlanRow& row : c_.rows) {
+    if (!row.flown || !row.exists) continue;
+    constexpr const char* kWords[] = {"core.pic.plan.still_air", "core.pic.plan.drift_once",
+                                      "core.pic.plan.track_30",  "core.pic.plan.drift_triple",
+                                      "core.pic.plan.exact",     "core.pic.plan.exact",
+                                      "core.pic.plan.exact",     "core.pic.plan.own"};
+    label_on_arc(Role::flown, row.flight, plan_text(kWords[static_cast<int>(row.id)], row.flight),
+                 {0.88, 0.8, 0.95, 0.7});
+  }
+}
+
+std::string Artist::plan_text(const char* word_key, const Flight& f) {
+  return phrase(word_key,
+                {{"heading", degrees_3(f.plan.heading_deg)}, {"time", minutes(f.plan.time_s)}});
+}
+
+void Artist::label_on_arc(Role role, const Flight& f, const std::string& text,
+                          std::initializer_list<double> shares) {
+  const double end = entry_end_s(f);
+  double best_s = end;
+  double best_cost = 1e300;
+  for (const double share : shares) {
+    const double at_s = f.level_s + share * (end - f.level_s);
+    const double cost =
+        labels_
+            .propose(px(f.track.position_at(at_s)), text_width_px(text, kTextPx, true),
+                     kTextPx * 1.25, 12.0, outward(f.track.velocity_kt_at(at_s)))
+            .cost;
+    if (cost >= best_cost) continue;
+    best_cost = cost;
+    best_s = at_s;
+  }
+  placed(role, f.track.position_at(best_s), text, kTextPx, true, 12.0,
+         outward(f.track.velocity_kt_at(best_s)));
 }
 
 void Artist::flown() {
@@ -549,6 +576,7 @@ void Artist::draw() {
   fix();
   miss();
   handles();
+  flown_label();
   plan_labels();
   ticks_and_events();
   air_label();

@@ -1,5 +1,7 @@
 #include "core/worked_case.h"
 
+#include <algorithm>
+
 namespace core {
 namespace {
 
@@ -15,6 +17,19 @@ PlanRow flown_row(const Setup& without_laps, PlanId id, const std::optional<Entr
   row.why = plan ? NoPlan::none : why;
   if (plan) fly(without_laps, *plan, row.flight);
   return row;
+}
+
+/// An exact plan's numbers as a link shows them: 0.01 deg, 0.1 s.
+double shown_heading(const EntryPlan& plan) {
+  return wrap_360(std::floor(plan.heading_deg * 100.0 + 0.5) / 100.0);
+}
+double shown_time(const EntryPlan& plan) { return std::floor(plan.time_s * 10.0 + 0.5) / 10.0; }
+
+bool is_chosen(const Scenario& s, const PlanRow& row) {
+  const bool exact =
+      row.id == PlanId::exact || row.id == PlanId::exact_heading || row.id == PlanId::exact_time;
+  return exact && row.exists && s.heading_deg == shown_heading(row.flight.plan) &&
+         s.time_s == shown_time(row.flight.plan);
 }
 
 }  // namespace
@@ -69,7 +84,13 @@ WorkedCase work_out(const Scenario& scenario) {
   add_exact(PlanId::exact, c.heading_and_time);
   add_exact(PlanId::exact_heading, c.heading_for_time);
   add_exact(PlanId::exact_time, c.time_for_heading);
-  if (own) {
+  // Own numbers that are an exact plan's, to the rounding of a link, are that plan.
+  for (PlanRow& row : c.rows) {
+    row.flown = row.flown || (own && is_chosen(scenario, row));
+  }
+  const bool named =
+      std::any_of(c.rows.begin(), c.rows.end(), [](const PlanRow& row) { return row.flown; });
+  if (own && !named) {
     PlanRow row = flown_row(entry_only, PlanId::own, scenario_plan(c.setup), no_rule);
     row.flown = row.exists;
     c.rows.push_back(row);
@@ -89,8 +110,8 @@ Scenario choose_plan(const WorkedCase& worked, PlanId id) {
   }
   const PlanRow* row = worked.row(id);
   if (!row || !row->exists) return s;
-  s.heading_deg = wrap_360(std::floor(row->flight.plan.heading_deg * 100.0 + 0.5) / 100.0);
-  s.time_s = std::floor(row->flight.plan.time_s * 10.0 + 0.5) / 10.0;
+  s.heading_deg = shown_heading(row->flight.plan);
+  s.time_s = shown_time(row->flight.plan);
   return s;
 }
 
