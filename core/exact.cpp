@@ -156,9 +156,10 @@ ExactPlan exact_heading_and_time(const Setup& u) {
   headings_to_target(u, target_nm(u), u.inbound.heading_deg, u.arrival.heading_deg + 180.0,
                      entry_motion, [&](double h, const LegMotion& m, double straight_s) {
                        if (!(straight_s >= 0.0)) return nearest.refuse(h, NoPlan::too_short);
-                       if (straight_s > kMostOutboundS) return nearest.refuse(h, NoPlan::too_long);
                        const double begun = u.scenario.timer == Timer::fix ? m.out.duration_s : 0.0;
-                       nearest.offer(h, straight_s + begun, straight_s);
+                       const double time_s = straight_s + begun;
+                       if (time_s > kMostOutboundS) return nearest.refuse(h, NoPlan::too_long);
+                       nearest.offer(h, time_s, straight_s);
                      });
   return nearest.best();
 }
@@ -172,11 +173,12 @@ ExactPlan exact_time_for_heading(const Setup& u) {
   const double straight_s = -u.hold.cross_nm(m.turns_nm()) / across;
   if (!std::isfinite(straight_s)) return {NoPlan::misses};
   if (straight_s < 0.0) return {NoPlan::too_short};
-  if (straight_s > kMostOutboundS) return {NoPlan::too_long};
+  const double begun = u.scenario.timer == Timer::fix ? m.out.duration_s : 0.0;
+  const double time_s = straight_s + begun;
+  if (time_s > kMostOutboundS) return {NoPlan::too_long};
   const Vec2 end = m.turns_nm() + m.ground_nm_s * straight_s;
   if (u.hold.to_go_nm(end) <= kLeastToGoNm) return {NoPlan::misses};
-  const double begun = u.scenario.timer == Timer::fix ? m.out.duration_s : 0.0;
-  return {NoPlan::none, wrap_360(*rule), straight_s + begun, straight_s};
+  return {NoPlan::none, wrap_360(*rule), time_s, straight_s};
 }
 
 ExactPlan exact_lap(const Setup& u) {
@@ -189,8 +191,9 @@ ExactPlan exact_lap(const Setup& u) {
                        if (straight_s > kMostOutboundS) return nearest.refuse(h, NoPlan::too_long);
                        const double along = u.hold.to_go_nm(m.ground_nm_s);
                        const double at_level = u.hold.to_go_nm(m.out.motion_nm);
-                       const double abeam_s =
-                           at_level < 0.0 && along > 0.0 ? -at_level / along : 0.0;
+                       // Never abeam: there is nothing to start the clock with.
+                       if (at_level < -kLeastToGoNm && !(along > 0.0)) return;
+                       const double abeam_s = at_level < 0.0 && along > 0.0 ? -at_level / along : 0.0;
                        nearest.offer(h, straight_s - abeam_s, straight_s);
                      });
   return nearest.best();

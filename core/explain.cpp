@@ -181,19 +181,19 @@ std::vector<std::string> sum_steps(const WorkedCase& c) {
                                         {"groundspeed", fixed(u.outbound.groundspeed_kt, 0)},
                                         {"time", minutes(*time)}}));
   }
+  const bool by_distance = u.leg.kind == Leg::Kind::distance && !s.time_s;
   if (own_plan(s) && u.entry != EntryKind::direct) {
     const std::optional<EntryPlan> plan = scenario_plan(u);
     if (plan) {
-      steps.push_back(phrase("core.sum.own", {{"heading", degrees_3(plan->heading_deg)},
-                                              {"time", minutes(plan->time_s)}}));
+      steps.push_back(
+          phrase(by_distance ? "core.sum.own_heading" : "core.sum.own",
+                 {{"heading", degrees_3(plan->heading_deg)}, {"time", minutes(plan->time_s)}}));
     }
   }
   if (!time || !u.inbound.exists) return steps;
   const Side way = u.entry == EntryKind::parallel ? opposite(s.turns) : s.turns;
-  const double flown_s = own_plan(s) ? s.time_s.value_or(*time) : *time;
-  const bool by_distance = u.leg.kind == Leg::Kind::distance && !s.time_s;
   steps.push_back(phrase(by_distance ? "core.sum.fly_distance" : "core.sum.fly",
-                         {{"time", minutes(flown_s)},
+                         {{"time", minutes(s.time_s.value_or(*time))},
                           {"distance", write_number(u.leg.value)},
                           {"side", std::string(side_word(way))},
                           {"inbound", degrees_3(u.inbound.heading_deg)}}));

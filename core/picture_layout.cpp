@@ -7,9 +7,10 @@
 namespace core {
 namespace {
 
-/// The dial's arrow is this long at very strong wind, px, and half of it at kDialHalfKt.
-constexpr double kDialLongPx = 200.0;
-constexpr double kDialHalfKt = 25.0;
+/// Half the arrow of the strongest wind that can be set, px. The length goes with the
+/// root of the speed: light winds can be set to the knot, strong ones stay on the dial.
+constexpr double kDialReachPx = 106.0;
+constexpr double kDialMostKt = 150.0;
 
 struct Bounds {
   Vec2 low{1e9, 1e9};
@@ -77,15 +78,13 @@ Vec2 dial_centre_px(const PictureOptions& o) {
 }
 
 double dial_length_px(const PictureOptions& o, double wind_kt) {
-  return dial_scale(o.view) * kDialLongPx * wind_kt / (wind_kt + kDialHalfKt);
+  return 2.0 * dial_scale(o.view) * kDialReachPx * std::sqrt(wind_kt / kDialMostKt);
 }
 
 Wind dialled_wind(const PictureOptions& o, Vec2 px, double from_deg) {
   const Vec2 v = px - dial_centre_px(o);
-  const double longest = dial_scale(o.view) * kDialLongPx;
-  const double arrow = std::fmin(2.0 * length(v), 0.999 * longest);
-  double kt = std::floor(kDialHalfKt * arrow / (longest - arrow) + 0.5);
-  kt = std::fmin(kt, 150.0);
+  const double share = std::fmin(1.0, length(v) / (dial_scale(o.view) * kDialReachPx));
+  const double kt = std::floor(kDialMostKt * share * share + 0.5);
   const double from = kt < 1.0 ? from_deg : std::floor(direction_of({v.x, -v.y}) + 0.5);
   return {wrap_360(from), kt};
 }

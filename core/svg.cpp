@@ -308,9 +308,10 @@ std::string theme_css() {
   out += "@media (prefers-color-scheme: dark){\n";
   rules(":root:not([data-theme=\"light\"]) .picture", Theme::dark, out);
   out += "}\n@media (forced-colors: active){\n";
-  rules(":root .picture", Theme::contrast_light, out);
+  // Three times :root: no choice of theme outranks the person's own two colours.
+  rules(":root:root:root .picture", Theme::contrast_light, out);
   out += "}\n@media (forced-colors: active) and (prefers-color-scheme: dark){\n";
-  rules(":root .picture", Theme::contrast_dark, out);
+  rules(":root:root:root .picture", Theme::contrast_dark, out);
   out += "}\n";
   return out;
 }

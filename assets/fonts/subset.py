@@ -4,7 +4,7 @@
 Needs the Debian packages fonts-inter, python3-fonttools and python3-brotli
 (seen with 4.0~beta7+ds-1, 4.38.0 and 1.0.9). Not part of the build.
 
-    python3 assets/fonts/subset.py
+    python3 assets/fonts/subset.py FOLDER     # that of Inter-Regular.otf: dpkg -L fonts-inter
 
 Makes, beside itself:
   canvas-regular.ttf, canvas-semibold.ttf   for the picture: Latin-1 and the signs of the drawing,
@@ -16,6 +16,7 @@ other without any font-feature setting. As that makes them modified versions, th
 family is called "Inter Tabular". Inter declares no reserved font name (see OFL.txt).
 """
 import pathlib
+import sys
 
 from fontTools import subset
 from fontTools.pens.cu2quPen import Cu2QuPen
@@ -24,7 +25,6 @@ from fontTools.ttLib import TTFont, newTable
 from fontTools.ttLib.scaleUpem import scale_upem
 
 HERE = pathlib.Path(__file__).resolve().parent
-SOURCE = pathlib.Path("/usr/share/fonts/opentype/inter")
 FAMILY = "Inter Tabular"
 WEIGHTS = {"regular": "Regular", "semibold": "SemiBold"}
 
@@ -127,22 +127,22 @@ def to_true_type(font):
     font.sfntVersion = "\x00\x01\x00\x00"
 
 
-def load(style):
-    font = TTFont(SOURCE / f"Inter-{style}.otf", recalcTimestamp=False)
+def load(folder, style):
+    font = TTFont(folder / f"Inter-{style}.otf", recalcTimestamp=False)
     bake_tabular_digits(font)
     return font
 
 
-def main():
+def main(folder):
     for weight, style in WEIGHTS.items():
-        canvas = load(style)
+        canvas = load(folder, style)
         cut(canvas, CANVAS, [])
         rename(canvas, style)
         scale_upem(canvas, CANVAS_UNITS_PER_EM)
         to_true_type(canvas)
         canvas.save(HERE / f"canvas-{weight}.ttf")
 
-        page = load(style)
+        page = load(folder, style)
         cut(page, PAGE, ["kern"])
         rename(page, style)
         page.flavor = "woff2"
@@ -150,6 +150,8 @@ def main():
 
 
 if __name__ == "__main__":
-    main()
+    if len(sys.argv) != 2:
+        sys.exit(__doc__)
+    main(pathlib.Path(sys.argv[1]))
     for path in sorted(HERE.glob("*-*.*")):
         print(path.name, path.stat().st_size)
