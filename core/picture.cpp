@@ -232,13 +232,13 @@ void Artist::pattern() {
 
   const double leg_px = leg * o_.view.px_per_nm;
   const std::string_view text = word("core.pic.pattern");
-  if (!small() && leg_px > text_width_px(text, 11.5, false) + 10.0) {
+  if (!small() && leg_px > text_width_px(text, 11.0, false) + 10.0) {
     // Just inside the outbound leg, along it, the right way up.
     double angle = turn_angle(u_.hold.outbound_course_deg() - 90.0);
     const bool flipped = angle > 90.0 && angle <= 270.0;
     if (flipped) angle -= 180.0;
     const Vec2 at = out * (0.5 * leg) + side * (2.0 * r - nm(11.0));
-    Item& i = w_.label(Role::quiet, at, text, 11.5, false);
+    Item& i = w_.label(Role::quiet, at, text, 11.0, false);
     i.align = Align::centre;
     i.halo = 0;
     i.angle_deg = static_cast<float>(angle);
@@ -363,7 +363,7 @@ void Artist::air_label() {
   const double half = 0.55 * split;
   const Vec2 wind = u_.wind.velocity_kt() * (kNmPerSecondPerKnot * half);
   const Vec2 v = track.velocity_kt_at(half) - u_.wind.velocity_kt();
-  Item& i = placed(Role::air_path, track.position_at(half) - wind, word("core.pic.air"), 11.5,
+  Item& i = placed(Role::air_path, track.position_at(half) - wind, word("core.pic.air"), 11.0,
                    false, 8.0, screen({v.y * -u_.turn_sign, v.x * u_.turn_sign}));
   i.opacity = 0.9F;
 }
@@ -413,7 +413,7 @@ void Artist::miss() {
     const char* const full = past ? "core.pic.miss.past_course" : "core.pic.miss.short_course";
     text = phrase(small() ? brief : full, {{"nm", fixed(std::abs(f.rollout.cross_nm), 1)}});
   }
-  placed(Role::miss, off ? middle : at, text, off && !small() ? 16.0 : kStrongPx, true, 13.0, away);
+  placed(Role::miss, off ? middle : at, text, off && !small() ? 17.0 : kStrongPx, true, 13.0, away);
 }
 
 void Artist::fix() {

@@ -263,7 +263,7 @@ std::string Writer::write(std::string_view title) {
   out_ +=
       "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"picture-svg\" role=\"img\" viewBox=\"0 0 ";
   out_ += w + " " + h + "\" width=\"" + w + "\" height=\"" + h +
-          "\" font-family=\"Inter, system-ui, sans-serif\">\n";
+          "\" font-family=\"Lesson Text, Inter, system-ui, sans-serif\">\n";
   out_ += "<title>";
   escape(title, out_);
   out_ += "</title>\n<rect class=\"r-paper s-area\" width=\"100%\" height=\"100%\" fill=\"" +

@@ -6,7 +6,7 @@
 
 #include "core/theme.h"
 #include "core/units.h"
-#include "web/view_stroke.h"
+#include "web/view_canvas.h"
 
 namespace view {
 namespace {
