@@ -102,19 +102,18 @@ void headings_to_target(const Setup& u, double target_nm, double jump_a_deg, dou
   const auto miss = [&](double h) {
     const LegMotion m = motion(u, h);
     const Vec2 turns = m.turns_nm();
-    return u.hold.cross_nm(turns) * u.hold.to_go_nm(m.ground_nm_s) +
-           (target_nm - u.hold.to_go_nm(turns)) * u.hold.cross_nm(m.ground_nm_s);
+    return u.cross_nm(turns) * u.to_go_nm(m.ground_nm_s) +
+           (target_nm - u.to_go_nm(turns)) * u.cross_nm(m.ground_nm_s);
   };
   over_smooth_arcs(jump_a_deg, jump_b_deg, [&](double low, double high, int steps) {
     every_root(miss, low, high, steps, [&](double h) {
       const LegMotion m = motion(u, h);
-      const double along = u.hold.to_go_nm(m.ground_nm_s);
-      const double across = u.hold.cross_nm(m.ground_nm_s);
-      const double gap = target_nm - u.hold.to_go_nm(m.turns_nm());
+      const double along = u.to_go_nm(m.ground_nm_s);
+      const double across = u.cross_nm(m.ground_nm_s);
+      const double gap = target_nm - u.to_go_nm(m.turns_nm());
       // The better conditioned of the two equations gives the time.
-      const double straight_s = std::abs(along) >= std::abs(across)
-                                    ? gap / along
-                                    : -u.hold.cross_nm(m.turns_nm()) / across;
+      const double straight_s =
+          std::abs(along) >= std::abs(across) ? gap / along : -u.cross_nm(m.turns_nm()) / across;
       found(h, m, straight_s);
     });
   });
@@ -169,15 +168,15 @@ ExactPlan exact_time_for_heading(const Setup& u) {
   const std::optional<double> rule = rule_heading(u, u.scenario.rule);
   if (!rule) return {NoPlan::no_rule};
   const LegMotion m = entry_motion(u, *rule);
-  const double across = u.hold.cross_nm(m.ground_nm_s);
-  const double straight_s = -u.hold.cross_nm(m.turns_nm()) / across;
+  const double across = u.cross_nm(m.ground_nm_s);
+  const double straight_s = -u.cross_nm(m.turns_nm()) / across;
   if (!std::isfinite(straight_s)) return {NoPlan::misses};
   if (straight_s < 0.0) return {NoPlan::too_short};
   const double begun = u.scenario.timer == Timer::fix ? m.out.duration_s : 0.0;
   const double time_s = straight_s + begun;
   if (time_s > kMostOutboundS) return {NoPlan::too_long};
   const Vec2 end = m.turns_nm() + m.ground_nm_s * straight_s;
-  if (u.hold.to_go_nm(end) <= kLeastToGoNm) return {NoPlan::misses};
+  if (u.to_go_nm(end) <= kLeastToGoNm) return {NoPlan::misses};
   return {NoPlan::none, wrap_360(*rule), time_s, straight_s};
 }
 
@@ -189,11 +188,12 @@ ExactPlan exact_lap(const Setup& u) {
                      [&](double h, const LegMotion& m, double straight_s) {
                        if (!(straight_s >= 0.0)) return nearest.refuse(h, NoPlan::too_short);
                        if (straight_s > kMostOutboundS) return nearest.refuse(h, NoPlan::too_long);
-                       const double along = u.hold.to_go_nm(m.ground_nm_s);
-                       const double at_level = u.hold.to_go_nm(m.out.motion_nm);
+                       const double along = u.to_go_nm(m.ground_nm_s);
+                       const double at_level = u.to_go_nm(m.out.motion_nm);
                        // Never abeam: there is nothing to start the clock with.
                        if (at_level < -kLeastToGoNm && !(along > 0.0)) return;
-                       const double abeam_s = at_level < 0.0 && along > 0.0 ? -at_level / along : 0.0;
+                       const double abeam_s =
+                           at_level < 0.0 && along > 0.0 ? -at_level / along : 0.0;
                        nearest.offer(h, straight_s - abeam_s, straight_s);
                      });
   return nearest.best();

@@ -12,21 +12,26 @@ std::string_view side_word(Side side) {
 
 std::string whole(double v) { return fixed(std::abs(v), 0); }
 
+/// A direction rounded as it is written.
+double shown_direction(double deg) { return std::floor(deg + 0.5); }
+
 /// Distance in NM with one decimal, two where one would hide it.
 std::string distance(double nm) { return fixed(std::abs(nm), std::abs(nm) < 0.095 ? 2 : 1); }
 
 /// "12° right", "0°".
-std::string correction(double wca_deg) {
-  const std::string degrees = whole(wca_deg);
-  if (degrees == "0") return degrees + "°";
+std::string correction(double wca_deg, int decimals = 0) {
+  const std::string degrees = fixed(std::abs(wca_deg), decimals);
+  if (degrees.find_first_not_of("0.") == std::string::npos) return "0°";
   return degrees + "° " + std::string(side_word(wca_deg > 0.0 ? Side::right : Side::left));
 }
 
-std::string signed_step(std::string_view base, double step_deg, double result_deg) {
-  const bool adds = step_deg >= 0.0;
+/// "088° + 12 = 100°". The step is that between the two as shown, so that the line
+/// always adds up.
+std::string signed_step(double base_deg, double result_deg) {
+  const double step = wrap_180(shown_direction(result_deg) - shown_direction(base_deg));
   return phrase(
-      adds ? "core.sum.add" : "core.sum.take",
-      {{"base", std::string(base)}, {"step", whole(step_deg)}, {"result", degrees_3(result_deg)}});
+      step >= 0.0 ? "core.sum.add" : "core.sum.take",
+      {{"base", degrees_3(base_deg)}, {"step", whole(step)}, {"result", degrees_3(result_deg)}});
 }
 
 void heading_steps(const WorkedCase& c, std::vector<std::string>& steps) {
@@ -62,23 +67,19 @@ void heading_steps(const WorkedCase& c, std::vector<std::string>& steps) {
     case HeadingRule::drift_once:
       steps.push_back(
           phrase(whole(u.arrival.wca_deg) == "0" ? "core.sum.once_none" : "core.sum.once",
-                 {{"wca", correction(u.arrival.wca_deg)},
-                  {"step", signed_step(degrees_3(base), u.arrival.wca_deg, *heading)}}));
+                 {{"wca", correction(u.arrival.wca_deg)}, {"step", signed_step(base, *heading)}}));
       break;
     case HeadingRule::track_30: {
       const double wca = wrap_180(*heading - base);
-      steps.push_back(
-          phrase("core.sum.track", {{"track", degrees_3(base)},
-                                    {"wca", correction(wca)},
-                                    {"step", signed_step(degrees_3(base), wca, *heading)}}));
+      steps.push_back(phrase("core.sum.track", {{"track", degrees_3(base)},
+                                                {"wca", correction(wca)},
+                                                {"step", signed_step(base, *heading)}}));
       break;
     }
     case HeadingRule::drift_triple:
-      steps.push_back(
-          phrase("core.sum.triple",
-                 {{"wca", correction(u.inbound.wca_deg)},
-                  {"three", correction(-3.0 * u.inbound.wca_deg)},
-                  {"step", signed_step(degrees_3(base), -3.0 * u.inbound.wca_deg, *heading)}}));
+      steps.push_back(phrase("core.sum.triple", {{"wca", correction(u.inbound.wca_deg)},
+                                                 {"three", correction(-3.0 * u.inbound.wca_deg)},
+                                                 {"step", signed_step(base, *heading)}}));
       break;
   }
 }
@@ -99,7 +100,10 @@ std::string side_phrase(double cross_nm) {
 std::string because(const WorkedCase& c) {
   const double wind = wind_cross_nm(c);
   const Rollout& r = c.flown.rollout;
-  if (std::abs(wind) < 0.05) return std::string(word("core.because.calm"));
+  if (std::abs(wind) < 0.05) {
+    const bool thirty = c.setup.entry == EntryKind::offset && !own_plan(c.setup.scenario);
+    return std::string(word(thirty ? "core.because.calm_rule" : "core.because.calm"));
+  }
   const double air = r.cross_nm - wind;
   return phrase("core.because.wind", {{"time", minutes(r.at_s)},
                                       {"wind", fixed(std::abs(wind), 1)},
@@ -218,12 +222,19 @@ std::string headline(const WorkedCase& c) {
 std::string outcome(const WorkedCase& c) {
   const Rollout& r = c.flown.rollout;
   if (!r.exists) return reason(c.flown.stop);
-  const char* key = miss_of(r) == Miss::on_course ? "core.outcome.on_course"
-                    : r.cross_nm < 0.0            ? "core.outcome.past"
-                                                  : "core.outcome.short";
-  std::string text = phrase(key, {{"nm", distance(r.cross_nm)},
-                                  {"to_go", distance(r.to_go_nm)},
-                                  {"inbound", minutes(r.inbound_s)}});
+  const bool behind = r.to_go_nm <= 0.0;
+  const char* key = miss_of(r) == Miss::on_course
+                        ? (behind ? "core.outcome.on_course_behind" : "core.outcome.on_course")
+                    : r.cross_nm < 0.0
+                        ? (behind ? "core.outcome.past_behind" : "core.outcome.past")
+                        : (behind ? "core.outcome.short_behind" : "core.outcome.short");
+  // "Within" so much: rounded up.
+  const double nm = miss_of(r) == Miss::on_course
+                        ? std::fmax(0.01, std::ceil(std::abs(r.cross_nm) * 100.0) / 100.0)
+                        : r.cross_nm;
+  std::string text = phrase(
+      key,
+      {{"nm", distance(nm)}, {"to_go", distance(r.to_go_nm)}, {"inbound", minutes(r.inbound_s)}});
   for (const std::string& more : {because(c), next_step(c)}) {
     if (!more.empty()) text += " " + more;
   }

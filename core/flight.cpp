@@ -17,7 +17,7 @@ constexpr double kOppositeDeg = 1e-10;
 /// Cross motion of a turn out by `angle_deg` from the inbound heading and the turn
 /// back, `sign` +1 to the right of it. Both turns move alike, hence the 2.
 double s_turn_cross(const Setup& u, double angle_deg, double sign) {
-  const Vec2 axis = u.hold.holding_axis();
+  const Vec2 axis = u.holding_axis;
   const double h = u.inbound.heading_deg;
   const Side out = sign > 0.0 ? Side::right : Side::left;
   return dot(axis, turn_motion(u, h, h + sign * angle_deg, out).motion_nm) +
@@ -45,8 +45,8 @@ class Pilot {
   // From the roll-out to over (or abeam) the fix.
   void inbound_leg(bool after_entry);
   bool intercept(bool after_entry);
-  [[nodiscard]] double cross() const { return u_.hold.cross_nm(at_); }
-  [[nodiscard]] double to_go() const { return u_.hold.to_go_nm(at_); }
+  [[nodiscard]] double cross() const { return u_.cross_nm(at_); }
+  [[nodiscard]] double to_go() const { return u_.to_go_nm(at_); }
 
   const Setup& u_;
   Flight& f_;
@@ -57,16 +57,11 @@ class Pilot {
 };
 
 bool Pilot::add(double duration_s, double rate_deg_s, bool to_fix) {
-  Segment s{t_,
-            duration_s > 0.0 ? duration_s : 0.0,
-            at_,
-            heading_,
-            rate_deg_s,
-            u_.tas_kt * kNmPerSecondPerKnot,
-            u_.wind.velocity_kt() * kNmPerSecondPerKnot};
+  Segment s{t_,         duration_s > 0.0 ? duration_s : 0.0, at_,         heading_,
+            rate_deg_s, u_.tas_kt * kNmPerSecondPerKnot,     u_.wind_nm_s};
   bool cut = false;
   if (to_fix) {
-    const double t = first_rise_through(s, along(u_.hold.inbound_course_deg), 0.0);
+    const double t = first_rise_through(s, u_.outbound_axis * -1.0, 0.0);
     if (t >= 0.0) {
       s.duration_s = t;
       cut = true;
@@ -94,7 +89,7 @@ void Pilot::event(EventKind kind) {
 double Pilot::seconds_to(double level_nm) const {
   const double gap = level_nm - to_go();
   if (gap <= kThereNm) return 0.0;  // in still air wings level is abeam
-  const double rate = dot(u_.hold.outbound_axis(), ground_velocity(u_, heading_));
+  const double rate = dot(u_.outbound_axis, ground_velocity(u_, heading_));
   if (!(rate > 0.0)) return -1.0;
   const double seconds = gap / rate;
   return seconds <= 4.0 * kMostOutboundS ? seconds : -1.0;
@@ -110,7 +105,7 @@ bool Pilot::intercept(bool after_entry) {
   // Heading right of the inbound heading moves right; the holding side is to the
   // right for right turns, so on the holding side the intercept goes the other way.
   const double sign = (cross() > 0.0 ? -1.0 : 1.0) * u_.turn_sign;
-  const Vec2 axis = u_.hold.holding_axis();
+  const Vec2 axis = u_.holding_axis;
   const auto heading_for = [&](double angle) { return wrap_360(inbound + sign * angle); };
   const auto turns_for = [&](double angle) {
     const double h = heading_for(angle);
@@ -264,7 +259,7 @@ TurnMotion turn_motion(const Setup& u, double from_deg, double to_deg, Side side
   const double half_deg = 0.5 * angle;
   // Chord of the arc, along the mean heading.
   const Vec2 air = along(from_deg + sign * half_deg) * (2.0 * u.turn.radius_nm * sin_deg(half_deg));
-  return {angle, seconds, air + u.wind.velocity_kt() * (seconds * kNmPerSecondPerKnot)};
+  return {angle, seconds, air + u.wind_nm_s * seconds};
 }
 
 Side short_way(const Setup& u, double from_deg, double to_deg) {
@@ -274,7 +269,7 @@ Side short_way(const Setup& u, double from_deg, double to_deg) {
 }
 
 Vec2 ground_velocity(const Setup& u, double heading_deg) {
-  return (along(heading_deg) * u.tas_kt + u.wind.velocity_kt()) * kNmPerSecondPerKnot;
+  return along(heading_deg) * (u.tas_kt * kNmPerSecondPerKnot) + u.wind_nm_s;
 }
 
 void fly(const Setup& setup, const EntryPlan& plan, Flight& out) {
@@ -309,9 +304,9 @@ Rollout offset_rollout(const Setup& u, double heading_deg, double time_s) {
   double straight_s = u.scenario.timer == Timer::fix ? time_s - out.duration_s : time_s;
   if (!(straight_s > 0.0)) straight_s = 0.0;
   const Vec2 at = out.motion_nm + ground_velocity(u, heading_deg) * straight_s + in.motion_nm;
-  const double to_go = u.hold.to_go_nm(at);
+  const double to_go = u.to_go_nm(at);
   return {true,
-          u.hold.cross_nm(at),
+          u.cross_nm(at),
           to_go,
           to_go / (u.inbound.groundspeed_kt * kNmPerSecondPerKnot),
           out.duration_s + straight_s + in.duration_s,
@@ -321,7 +316,7 @@ Rollout offset_rollout(const Setup& u, double heading_deg, double time_s) {
 std::optional<double> intercept_angle_within(const Setup& u, double cross_nm, double within_s) {
   if (!u.inbound.exists || cross_nm == 0.0) return std::nullopt;
   const double sign = (cross_nm > 0.0 ? -1.0 : 1.0) * u.turn_sign;
-  const Vec2 axis = u.hold.holding_axis();
+  const Vec2 axis = u.holding_axis;
   const double side = cross_nm > 0.0 ? 1.0 : -1.0;
   // Distance to the course, on the near side, after `within_s` with this angle:
   // turn out, straight for the rest, turn back. In a strong wind a larger angle can

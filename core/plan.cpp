@@ -18,6 +18,9 @@ Setup make_setup(const Scenario& s) {
   const double from = s.wind_is_true ? magnetic_from_true(s.wind_from_deg, s.variation_east_deg)
                                      : wrap_360(s.wind_from_deg);
   u.wind = {from, s.wind_kt};
+  u.wind_nm_s = u.wind.velocity_kt() * kNmPerSecondPerKnot;
+  u.outbound_axis = u.hold.outbound_axis();
+  u.holding_axis = u.hold.holding_axis();
   u.tas_kt =
       s.speed_is_tas ? s.speed_kt : tas_from_cas(s.speed_kt, s.altitude_ft, s.isa_deviation_c);
   u.turn = level_turn(u.tas_kt, s.bank_limit_deg);

@@ -24,6 +24,13 @@ struct Setup {
   Leg leg;                              ///< inbound leg wanted
   EntryKind entry = EntryKind::offset;  ///< the entry that is flown
   double turn_sign = 1.0;               ///< +1 right, -1 left
+  Vec2 wind_nm_s{0.0, 0.0};             ///< motion of the air
+  Vec2 outbound_axis{0.0, 0.0};         ///< hold.outbound_axis(), once for all solvers
+  Vec2 holding_axis{0.0, 0.0};          ///< hold.holding_axis()
+
+  /// As Hold::cross_nm and Hold::to_go_nm, without computing the axes again.
+  [[nodiscard]] double cross_nm(Vec2 at) const { return dot(at, holding_axis); }
+  [[nodiscard]] double to_go_nm(Vec2 at) const { return dot(at, outbound_axis); }
 };
 
 /// Altitude up to which the leg is one minute (AIM 5-3-8 j4; Doc 8168 Vol I).
