@@ -249,7 +249,10 @@ void Artist::pattern() {
 
 void Artist::course() {
   const Vec2 out = u_.hold.outbound_axis();
-  const double far = pattern_leg_nm(u_) + 1.7 * u_.turn.radius_nm;
+  // As far as the miss is measured to.
+  const Rollout& r = c_.flown.rollout;
+  const double far = std::fmax(pattern_leg_nm(u_) + 1.7 * u_.turn.radius_nm,
+                               r.exists ? r.to_go_nm + nm(24.0) : 0.0);
   Item& i = w_.line(Role::course, out * far, out * -nm(70.0));
   i.width_scale = 0.8F;
   avoid_last_line();

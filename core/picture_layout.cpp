@@ -44,6 +44,7 @@ Bounds content(const WorkedCase& c) {
     for (int k = 0; k < 12; ++k) b.add(centre + along(30.0 * k) * r);
   }
   b.add(inbound_handle_nm(c.setup));
+  if (c.flown.rollout.exists) b.add(out * c.flown.rollout.to_go_nm);
   add_track(c.flown.track, -kArrivalShownS, 1e9, b);
   for (const PlanRow& row : c.rows) {
     const bool shown = row.id == PlanId::still_air || row.id == PlanId::exact || row.flown;

@@ -58,7 +58,14 @@ install_node_modules() {
 
 check_format() {
   local files=(core/*.cpp core/*.h web/*.cpp web/*.h tests/*.cpp tests/*.h tests/*/*.cpp tests/*/*.h)
-  clang-format --dry-run -Werror "${files[@]}"
+  local file clean=yes
+  for file in "${files[@]}"; do
+    clang-format "$file" | cmp -s - "$file" || {
+      say "not formatted: $file (clang-format -i puts it right)"
+      clean=no
+    }
+  done
+  [ $clean = yes ]
 }
 
 # tidy FILE: clang-tidy, unless the same text of it and of what it includes was clean before.
@@ -91,10 +98,11 @@ check_types() { node "$browser_tests/node_modules/typescript/bin/tsc" -p "$brows
 
 # catch2 NAME COMMAND...: runs a Catch2 program and counts its test cases.
 catch2() {
-  local name=$1 report=$results/$1.xml line ok=yes
+  local name=$1 report=$results/$1.xml line ok=yes colour=default
   shift
+  [ -t 1 ] || colour=none
   rm -f "$report"
-  "$@" --reporter console --reporter "xml::out=$report" || ok=no
+  "$@" --colour-mode "$colour" --reporter console --reporter "xml::out=$report" || ok=no
   line=$(grep -o '<OverallResultsCases [^>]*>' "$report" 2>/dev/null | tail -n 1) || true
   of_cases() { sed -n "s/.* $1=\"\([0-9]*\)\".*/\1/p" <<<"$line"; }
   if [ -z "$line" ]; then

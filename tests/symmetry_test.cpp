@@ -17,15 +17,28 @@ template <class Moved, class Turned>
 std::string difference(const Flight& a, const Flight& b, double tolerance, const Moved& moved,
                        const Turned& turned) {
   if (a.stop != b.stop) return "stop";
-  if (a.event_count != b.event_count) return "events";
   if (a.lap_count != b.lap_count) return "laps";
-  if (a.track.size() != b.track.size()) return "pieces";
+  // A pilot who never gets established flies lap after lap from abeam to abeam: whether
+  // a turn then ends just before or just after is a tie that rounding decides. So the
+  // comparison ends with the first fix that was missed.
+  int compared = a.event_count < b.event_count ? a.event_count : b.event_count;
+  int laps = a.lap_count;
+  for (int i = compared - 1; i >= 0; --i) {
+    const Event& e = a.events[static_cast<unsigned>(i)];
+    if (e.kind != EventKind::fix_missed) continue;
+    compared = i + 1;
+    laps = e.lap;
+  }
+  if (laps == a.lap_count) {
+    if (a.event_count != b.event_count) return "events";
+    if (a.track.size() != b.track.size()) return "pieces";
+  }
   const auto same = [&](double x, double y) { return test::near(x, y, tolerance); };
   if (a.rollout.exists != b.rollout.exists) return "roll-out";
   if (a.rollout.exists && !same(a.rollout.cross_nm, b.rollout.cross_nm)) return "cross";
   if (a.rollout.exists && !same(a.rollout.to_go_nm, b.rollout.to_go_nm)) return "to go";
   if (a.rollout.exists && !same(a.rollout.inbound_s, b.rollout.inbound_s)) return "inbound";
-  for (int i = 0; i < a.event_count; ++i) {
+  for (int i = 0; i < compared; ++i) {
     const Event& x = a.events[static_cast<unsigned>(i)];
     const Event& y = b.events[static_cast<unsigned>(i)];
     const std::string at = " of event " + std::to_string(i);
@@ -35,7 +48,7 @@ std::string difference(const Flight& a, const Flight& b, double tolerance, const
     if (!same(p.x, y.at.x) || !same(p.y, y.at.y)) return "place" + at;
     if (apart(turned(x.heading_deg), y.heading_deg) > tolerance * 100.0) return "heading" + at;
   }
-  for (int i = 0; i < a.lap_count; ++i) {
+  for (int i = 0; i < laps; ++i) {
     const Lap& x = a.laps[static_cast<unsigned>(i)];
     const Lap& y = b.laps[static_cast<unsigned>(i)];
     if (!same(x.outbound_s, y.outbound_s)) return "outbound of lap " + std::to_string(i);
@@ -60,8 +73,7 @@ TEST_CASE("symmetry: seen in a mirror", "[symmetry][property]") {
   static Flight a;
   static Flight b;
   for (int i = 0; i < 100000; ++i) {
-    Scenario s = test::random_scenario(r);
-    if (s.wind_kt == 0.0) s.laps = 0;  // see below
+    const Scenario s = test::random_scenario(r);
     const Setup u = make_setup(s);
     const Setup m = make_setup(test::mirrored(s));
     fly_scenario(u, a);
@@ -82,10 +94,7 @@ TEST_CASE("symmetry: turned by any angle", "[symmetry][property]") {
   static Flight a;
   static Flight b;
   for (int i = 0; i < 100000; ++i) {
-    // No ties, which rounding would decide. Laps in still air are full of them: an
-    // intercept that ends abeam the fix does so exactly.
-    Scenario s = test::random_scenario(r, 0.0);
-    if (s.wind_kt == 0.0) s.laps = 0;
+    const Scenario s = test::random_scenario(r, 0.0);  // no ties, which rounding would decide
     const double by = r.between(-360.0, 360.0);
     fly_scenario(make_setup(s), a);
     fly_scenario(make_setup(test::rotated(s, by)), b);

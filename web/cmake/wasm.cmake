@@ -70,6 +70,11 @@ add_custom_command(
   COMMENT "Assembling the page")
 add_custom_target(site ALL DEPENDS "${SITE_DIR}/index.html")
 
+# Without the asynchronous way emcc 3.1.6 would fetch() a file name, which Node.js refuses.
+set(node_link_options
+  -flto -sENVIRONMENT=node -sNODERAWFS=1 -sEXIT_RUNTIME=1 -sWASM_ASYNC_COMPILATION=0
+  -sALLOW_MEMORY_GROWTH=1 -sINITIAL_MEMORY=67108864 -s${stack_setting}=4194304)
+
 # --- the tests of core and session, as WebAssembly for Node.js ----------------------
 if(test_sources)
   # /usr/include as a whole would hide emcc's own C library.
@@ -84,10 +89,7 @@ if(test_sources)
   target_compile_definitions(core_tests_wasm PRIVATE "FIXTURES_DIR=\"${CMAKE_SOURCE_DIR}/tests/fixtures\"")
   target_include_directories(core_tests_wasm SYSTEM PRIVATE "${boost_only}")
   target_link_libraries(core_tests_wasm PRIVATE session core catch2 own_flags)
-  target_link_options(core_tests_wasm PRIVATE
-    -O1 -flto -fexceptions -sENVIRONMENT=node -sNODERAWFS=1 -sEXIT_RUNTIME=1
-    -sWASM_ASYNC_COMPILATION=0 -sALLOW_MEMORY_GROWTH=1 -sINITIAL_MEMORY=67108864
-    -s${stack_setting}=4194304)
+  target_link_options(core_tests_wasm PRIVATE ${node_link_options} -O1 -fexceptions)
 endif()
 
 # --- the bare page of tests/bench: the size to compare with, never shipped ----------
@@ -105,6 +107,12 @@ endforeach()
 target_link_libraries(bare PRIVATE imgui_plain)
 target_link_libraries(bare_lean PRIVATE imgui)
 
-if(EXISTS "${CMAKE_SOURCE_DIR}/tests/bench/wasm.cmake")
-  include("${CMAKE_SOURCE_DIR}/tests/bench/wasm.cmake")
-endif()
+# The programs that time the core, for Node.js, from the library that the page has.
+file(GLOB bench_sources CONFIGURE_DEPENDS tests/bench/*_bench.cpp)
+foreach(source IN LISTS bench_sources)
+  get_filename_component(name "${source}" NAME_WE)
+  add_executable(${name}_wasm EXCLUDE_FROM_ALL ${source})
+  target_compile_options(${name}_wasm PRIVATE -O3 -flto)
+  target_link_libraries(${name}_wasm PRIVATE session core lean_flags)
+  target_link_options(${name}_wasm PRIVATE ${node_link_options} -O3 -fno-exceptions)
+endforeach()
