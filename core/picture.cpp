@@ -76,6 +76,9 @@ class Artist {
   [[nodiscard]] Vec2 px(Vec2 nm) const { return o_.view.to_px(nm); }
   /// NM that make `px` pixels.
   [[nodiscard]] double nm(double pixels) const { return pixels / o_.view.px_per_nm; }
+  [[nodiscard]] std::string_view turns_word() const {
+    return word(u_.scenario.turns == Side::right ? "core.right" : "core.left");
+  }
   /// Screen direction square to a velocity, to the outside of the pattern's turns.
   [[nodiscard]] Vec2 outward(Vec2 v) const {
     return screen({-v.y * u_.turn_sign, v.x * u_.turn_sign});
@@ -477,13 +480,16 @@ void Artist::handles() {
   if (!o_.handles) return;
   struct Grip {
     Handle handle;
-    const char* key;
-    const char* name;
-    double value;
+    double direction_deg;
+    std::string text;
   };
   const Grip grips[] = {
-      {Handle::inbound, "core.pic.inbound", "inbound", u_.scenario.inbound_course_deg},
-      {Handle::arrival, "core.pic.arrive", "arrive", u_.scenario.arrival_course_deg}};
+      {Handle::inbound, u_.scenario.inbound_course_deg,
+       phrase("core.pic.inbound", {{"inbound", degrees_3(u_.scenario.inbound_course_deg)}})},
+      {Handle::arrival, u_.scenario.arrival_course_deg,
+       phrase("core.pic.arrive", {{"arrive", degrees_3(u_.scenario.arrival_course_deg)}})},
+      {Handle::turns, direction_of(u_.holding_axis),
+       phrase("core.pic.turns", {{"turns", std::string(turns_word())}})}};
   for (const Grip& grip : grips) {
     const std::optional<Vec2> at = handle_at(c_, o_, grip.handle);
     if (!at) continue;
@@ -491,10 +497,9 @@ void Artist::handles() {
     w_.mark(Shape::disc, Role::paper, *at, 12.0);
     Item& ring = w_.mark(Shape::ring, Role::handle, *at, 12.0);
     ring.width_scale = active ? 1.4F : 0.9F;
-    // A tick inside says which way the course runs.
-    w_.glyph(Role::handle, *at, "head", 10.0, grip.value);
-    const std::string text = phrase(grip.key, {{grip.name, degrees_3(grip.value)}});
-    placed(Role::handle, *at, text, active ? kStrongPx : kSmallPx, active, 17.0, screen(*at));
+    // A head inside says which way the course, or the turn, runs.
+    w_.glyph(Role::handle, *at, "head", 10.0, grip.direction_deg);
+    placed(Role::handle, *at, grip.text, active ? kStrongPx : kSmallPx, active, 17.0, screen(*at));
   }
 }
 

@@ -9,7 +9,8 @@
 namespace core {
 
 /// What a person can take hold of in the picture.
-enum class Handle { none, wind, inbound, arrival };
+enum class Handle { none, wind, inbound, arrival, turns };
+inline constexpr int kHandles = 5;
 
 /// Parts of the picture that can be switched off.
 struct Layers {

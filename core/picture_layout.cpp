@@ -70,6 +70,10 @@ Vec2 inbound_handle_nm(const Setup& u) {
   return u.hold.outbound_axis() * (pattern_leg_nm(u) + 1.7 * u.turn.radius_nm);
 }
 
+Vec2 turns_handle_nm(const Setup& u) {
+  return (u.holding_axis - u.outbound_axis) * u.turn.radius_nm;
+}
+
 Vec2 dial_centre_px(const PictureOptions& o) {
   const double inset = dial_inset_px(o.view);
   const bool right = o.wind_corner == 1 || o.wind_corner == 2;
@@ -101,6 +105,8 @@ std::optional<Vec2> handle_at(const WorkedCase& c, const PictureOptions& o, Hand
     }
     case Handle::inbound:
       return inbound_handle_nm(c.setup);
+    case Handle::turns:
+      return turns_handle_nm(c.setup);
     case Handle::arrival:
       if (!c.setup.arrival.exists) {
         return along(c.setup.scenario.arrival_course_deg) * -(110.0 / o.view.px_per_nm);

@@ -77,7 +77,7 @@ export interface Session {
   resize(width_px: number, height_px: number): ChangeMask;
   pointer(phase: number, id: number, x_px: number, y_px: number, coarse: boolean): ChangeMask;
   hit(x_px: number, y_px: number, coarse: boolean): number;
-  /** Middle of a handle (1 wind, 2 inbound course, 3 arrival), CSS px. */
+  /** Middle of a handle (1 wind, 2 inbound course, 3 arrival, 4 turns), CSS px. */
   handle(which: number): { x: number; y: number } | null;
   zoom(x_px: number, y_px: number, factor: number): ChangeMask;
   fit(): ChangeMask;

@@ -126,7 +126,7 @@ TEST_CASE("picture: fitted, the whole flight and every handle are in view", "[pi
       REQUIRE(p.x < w);
       REQUIRE(p.y < h);
     }
-    for (const Handle handle : {Handle::wind, Handle::inbound, Handle::arrival}) {
+    for (const Handle handle : {Handle::wind, Handle::inbound, Handle::arrival, Handle::turns}) {
       const std::optional<Vec2> at = handle_at(d.worked, d.options, handle);
       REQUIRE(at);
       const Vec2 p = d.options.view.to_px(*at);

@@ -104,6 +104,22 @@ TEST_CASE("session: each handle sets its own quantity and no other", "[session][
     CHECK(o.s.link().rfind("inbound=", 0) == 0);
     CHECK(o.s.link().find('&') == std::string::npos);
   }
+  SECTION("turns, pulled over the course") {
+    Opened o;
+    const core::Vec2 at = o.s.handle_px(Handle::turns).value();
+    const core::Vec2 fix = o.s.diagram().view.to_px({0.0, 0.0});
+    drag(o.s, Handle::turns, 2.0 * (fix.x - at.x), 2.0 * (fix.y - at.y));
+    CHECK(o.s.link() == "turns=right");
+  }
+  SECTION("turns, tapped") {
+    Opened o;
+    drag(o.s, Handle::turns, 1.0, 0.0);
+    CHECK(o.s.link() == "turns=right");
+    drag(o.s, Handle::turns, 0.0, 1.0);
+    CHECK(o.s.link().empty());
+    o.s.undo();
+    CHECK(o.s.link() == "turns=right");
+  }
   SECTION("arrival") {
     Opened o;
     drag(o.s, Handle::arrival, 0.0, 40.0);
@@ -127,7 +143,7 @@ TEST_CASE("session: a dragged handle stays under the pointer", "[session][drag]"
 
 TEST_CASE("session: handles are at least 24 px for a mouse and 44 px for a finger", "[session]") {
   Opened o;
-  for (const Handle h : {Handle::wind, Handle::inbound, Handle::arrival}) {
+  for (const Handle h : {Handle::wind, Handle::inbound, Handle::arrival, Handle::turns}) {
     const core::Vec2 at = o.s.handle_px(h).value();
     CHECK(o.s.hit(at.x + 12.0, at.y, false) == h);
     CHECK(o.s.hit(at.x, at.y - 22.0, true) == h);

@@ -95,7 +95,8 @@ EXPORTED int session_hit(double x, double y, int coarse) {
 /// Where a handle is, CSS px, as two doubles; null where it has no place.
 EXPORTED const double* session_handle(int handle) {
   static double out[2];
-  const std::optional<core::Vec2> at = session().handle_px(static_cast<core::Handle>(handle & 3));
+  if (handle < 0 || handle >= core::kHandles) return nullptr;
+  const std::optional<core::Vec2> at = session().handle_px(static_cast<core::Handle>(handle));
   if (!at) return nullptr;
   out[0] = at->x;
   out[1] = at->y;

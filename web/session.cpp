@@ -176,7 +176,7 @@ unsigned Session::zoom(double x_px, double y_px, double factor) {
 Handle Session::hit(double x_px, double y_px, bool coarse) const {
   Handle best = Handle::none;
   double best_px = coarse ? kCoarseReachPx : kFineReachPx;
-  for (const Handle handle : {Handle::wind, Handle::inbound, Handle::arrival}) {
+  for (const Handle handle : {Handle::wind, Handle::inbound, Handle::arrival, Handle::turns}) {
     const std::optional<Vec2> at = handle_px(handle);
     if (!at) continue;
     const double d = core::length(*at - Vec2{x_px, y_px});
@@ -217,6 +217,12 @@ unsigned Session::drag_to(Vec2 px) {
     case Handle::arrival:
       s.arrival_course_deg = whole_direction(from_fix + 180.0);
       key = "arrive";
+      break;
+    case Handle::turns:
+      // Pulled over the inbound course, the pattern comes along.
+      if (worked_.setup.cross_nm(view_.to_nm(handle_px)) >= 0.0) return kNothing;
+      s.turns = core::opposite(s.turns);
+      key = "turns";
       break;
   }
   drop_problem(key);
@@ -285,9 +291,16 @@ unsigned Session::pointer(Phase phase, int id, double x_px, double y_px, bool co
       if (!known) return kNothing;
       const bool tapped = phase == Phase::up && dragged_ == Handle::none && fingers_.size() == 1 &&
                           core::length(finger->at - finger->down) < kTapPx;
+      const Vec2 down = finger->down;
       fingers_.erase(finger);
       unsigned changed = kPicture;
       if (dragged_ != Handle::none) {
+        const bool still = core::length(at - down) < kTapPx;
+        if (dragged_ == Handle::turns && phase == Phase::up && still) {
+          Scenario s = scenario();
+          s.turns = core::opposite(s.turns);
+          changed |= adopt(s, "turns", false);
+        }
         dragged_ = Handle::none;
         last_key_.clear();
         changed |= kScenario;  // settled: the page may now write the address
