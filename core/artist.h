@@ -1,0 +1,98 @@
+// core/artist.h - draws a picture part by part. Private to picture*.cpp.
+#pragma once
+
+#include <array>
+#include <initializer_list>
+#include <string>
+#include <string_view>
+
+#include "core/label_placer.h"
+#include "core/picture.h"
+#include "core/words.h"
+
+namespace core {
+
+inline constexpr double kSmallPx = 12.0;
+inline constexpr double kTextPx = 13.0;
+inline constexpr double kStrongPx = 15.0;
+
+class Artist {
+ public:
+  Artist(const WorkedCase& c, const PictureOptions& o, Diagram& d)
+      : c_(c), u_(c.setup), o_(o), d_(d), w_(d), labels_(o.view.width_px, o.view.height_px) {}
+
+  void draw();
+
+ private:
+  void streaks();
+  void rings();
+  void ring_labels();
+  void pattern();
+  void course();
+  void plan_lines();
+  void plan_labels();
+  void flown_label();
+  [[nodiscard]] static std::string plan_text(const char* word_key, const Flight& f);
+  /// A label beside a flight's track, at that share of the entry where it fits best.
+  void label_on_arc(Role role, const Flight& f, const std::string& text,
+                    std::initializer_list<double> shares);
+  void flown();
+  void air_label();
+  void ticks_and_events();
+  void miss();
+  void fix();
+  void wind();
+  void handles();
+  void aircraft();
+  void probe();
+
+  /// A plan drawn beside the flown one; `flight` is null where it is not shown.
+  struct Overlay {
+    const Flight* flight;
+    Role role;
+    const char* word_key;
+  };
+  [[nodiscard]] std::array<Overlay, 3> overlays() const;
+  /// Points of `track` from `from_s` to `to_s`, fine enough to look smooth, less the
+  /// drift of the air when `in_air`.
+  [[nodiscard]] double ring_step_nm() const;
+  void trace(const Track& track, double from_s, double to_s, bool in_air);
+  void avoid_last_line();
+  /// Two lines placed as one block, the first in the heavier weight.
+  void two_lines(Role role, Vec2 at, std::string_view first, double first_px,
+                 std::string_view second, double second_px, double gap, Vec2 toward);
+  Item& placed(Role role, Vec2 at, std::string_view text, double size, bool strong, double gap,
+               Vec2 toward);
+  /// A phone's picture: only the labels that the lesson cannot do without.
+  [[nodiscard]] bool small() const {
+    return std::fmin(o_.view.width_px, o_.view.height_px) < 480.0;
+  }
+  [[nodiscard]] Vec2 px(Vec2 nm) const { return o_.view.to_px(nm); }
+  /// NM that make `px` pixels.
+  [[nodiscard]] double nm(double pixels) const { return pixels / o_.view.px_per_nm; }
+  [[nodiscard]] std::string_view turns_word() const {
+    return word(u_.scenario.turns == Side::right ? "core.right" : "core.left");
+  }
+  /// Screen direction square to a velocity, to the outside of the pattern's turns.
+  [[nodiscard]] Vec2 outward(Vec2 v) const {
+    return screen({-v.y * u_.turn_sign, v.x * u_.turn_sign});
+  }
+  /// End of the entry: the roll-out, or as far as it could be flown.
+  static double entry_end_s(const Flight& f) {
+    return f.rollout.exists ? f.rollout.at_s : f.track.end_s();
+  }
+  /// Direction on the screen (y down) of a vector in the plane.
+  static Vec2 screen(Vec2 v) {
+    const double l = length(v);
+    return l > 0.0 ? Vec2{v.x / l, -v.y / l} : Vec2{0.0, -1.0};
+  }
+
+  const WorkedCase& c_;
+  const Setup& u_;
+  const PictureOptions& o_;
+  Diagram& d_;
+  DiagramWriter w_;
+  LabelPlacer labels_;
+};
+
+}  // namespace core
