@@ -181,6 +181,29 @@ TEST_CASE("flight: the clock starts where the scenario says", "[flight][property
   tally.settle(50000);
 }
 
+TEST_CASE("flight: the short way round, and opposite headings", "[flight][seam]") {
+  for (const Side turns : {Side::left, Side::right}) {
+    Scenario s;
+    s.turns = turns;
+    const Setup u = make_setup(s);
+    for (int from = 1; from <= 360; ++from) {
+      CHECK(short_way(u, from, wrap_360(from + 1.0)) == Side::right);
+      CHECK(short_way(u, from, wrap_360(from + 179.0)) == Side::right);
+      CHECK(short_way(u, from, wrap_360(from - 1.0)) == Side::left);
+      CHECK(short_way(u, from, wrap_360(from - 179.0)) == Side::left);
+      // Exactly opposite, to rounding: in the direction of the holding turns.
+      CHECK(short_way(u, from, wrap_360(from + 180.0)) == turns);
+      CHECK(short_way(u, from, wrap_360(from + 180.0 + 1e-13)) == turns);
+      CHECK(short_way(u, from, wrap_360(from + 180.0 - 1e-13)) == turns);
+    }
+    // Arriving on the inbound course with the same correction on both headings.
+    s.arrival_course_deg = s.inbound_course_deg;
+    s.entry = EntryKind::parallel;
+    const Setup p = make_setup(s);
+    CHECK(short_way(p, p.arrival.heading_deg, *rule_heading(p, HeadingRule::drift_once)) == turns);
+  }
+}
+
 TEST_CASE("flight: a wind of zero is no wind, from wherever", "[flight][property]") {
   test::Random r(1405);
   test::Tally tally;

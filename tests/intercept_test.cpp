@@ -72,6 +72,7 @@ TEST_CASE("intercept: only where it is needed, and toward the course", "[interce
     const Event* e = find(f, EventKind::intercept, 0);
     const bool needed = std::abs(f.rollout.cross_nm) > kOnCourseNm && f.rollout.to_go_nm > 0.0;
     tally.check(needed || !e, say);
+    tally.check(needed == (f.intercept_flown_deg > 0.0), say);
     if (!e) continue;
     ++flown;
     smaller += f.intercept_flown_deg < s.intercept_deg ? 1 : 0;

@@ -148,7 +148,7 @@ fi
 
 say "Building for this machine and for the browser"
 if (build_native core_tests); then
-  catch2 native build/native/core_tests
+  HOLD_RESULTS=$results/answers.json catch2 native build/native/core_tests
   [ $quick = yes ] || check clang-tidy check_tidy
 else
   count native-build 0 1
@@ -156,6 +156,7 @@ fi
 
 if (build_wasm all core_tests_wasm); then
   catch2 wasm node build/wasm/core_tests_wasm.js
+  check native-against-module node tests/compare-results.mjs "$results/answers.json" "$build/site/core.mjs"
   export SITE=$build/site
   node_tests browser tests/browser/*.test.mjs
 else

@@ -1,0 +1,249 @@
+// Words and numbers say the same.
+#include "core/explain.h"
+
+#include <catch2/catch_test_macros.hpp>
+#include <cstdlib>
+
+#include "core/text_number.h"
+#include "core/words.h"
+#include "tests/scenarios.h"
+#include "tests/tally.h"
+
+using namespace core;
+
+namespace {
+
+bool has(const std::string& text, std::string_view part) {
+  return text.find(part) != std::string::npos;
+}
+
+/// The text of a phrase up to its first placeholder and after its last one.
+bool shaped_like(const std::string& text, std::string_view key) {
+  const std::string_view pattern = word(key);
+  const std::size_t open = pattern.find('{');
+  const std::size_t close = pattern.rfind('}');
+  if (open == std::string_view::npos) return text == pattern;
+  const std::string_view head = pattern.substr(0, open);
+  const std::string_view tail = pattern.substr(close + 1);
+  return text.size() >= head.size() + tail.size() && text.substr(0, head.size()) == head &&
+         text.substr(text.size() - tail.size()) == tail;
+}
+
+/// First decimal number in a text; 1e300 where there is none.
+double number_in(const std::string& text) {
+  const std::size_t at = text.find_first_of("0123456789");
+  if (at == std::string::npos) return 1e300;
+  std::size_t end = text.find_first_not_of("0123456789.", at);
+  std::string digits = text.substr(at, end - at);
+  if (!digits.empty() && digits.back() == '.') digits.pop_back();
+  return read_number(digits).value_or(1e300);
+}
+
+}  // namespace
+
+TEST_CASE("explain: the headline is chosen by the number that it states", "[explain][property]") {
+  test::Random r(2101);
+  test::Tally tally;
+  int past = 0;
+  int short_of = 0;
+  int on = 0;
+  int behind = 0;
+  int none = 0;
+  for (int i = 0; i < 10000; ++i) {
+    const Scenario s = i % 2 ? test::calm_scenario(r) : test::random_scenario(r);
+    WorkedCase c;  // what the words are about; the plans' table is not needed here
+    c.setup = make_setup(s);
+    fly_scenario(c.setup, c.flown);
+    const Rollout& o = c.flown.rollout;
+    const std::string head = headline(c);
+    const std::string story = outcome(c);
+    const auto say = [&] { return test::named(s) + " " + head + " | " + story; };
+    const bool before_fix = o.exists && o.to_go_nm > 0.0;
+    tally.check(shaped_like(head, "core.headline.past") == (before_fix && o.cross_nm < -0.1), say);
+    tally.check(shaped_like(head, "core.headline.short") == (before_fix && o.cross_nm > 0.1), say);
+    tally.check(
+        shaped_like(head, "core.headline.on_course") == (before_fix && std::abs(o.cross_nm) <= 0.1),
+        say);
+    tally.check(shaped_like(head, "core.headline.past_fix") == (o.exists && o.to_go_nm <= 0.0), say);
+    tally.check(shaped_like(head, "core.headline.none") == !o.exists, say);
+    past += before_fix && o.cross_nm < -0.1 ? 1 : 0;
+    short_of += before_fix && o.cross_nm > 0.1 ? 1 : 0;
+    on += before_fix && std::abs(o.cross_nm) <= 0.1 ? 1 : 0;
+    behind += o.exists && o.to_go_nm <= 0.0 ? 1 : 0;
+    none += o.exists ? 0 : 1;
+    if (before_fix && std::abs(o.cross_nm) > 0.1) {
+      // The number is the miss, to its last digit shown.
+      tally.check(std::abs(number_in(head) - std::abs(o.cross_nm)) <= 0.05 + 1e-9, say);
+      tally.check(std::abs(number_in(story) - std::abs(o.cross_nm)) <= 0.05 + 1e-9, say);
+    }
+    if (o.exists) {
+      const std::string_view side =
+          word(o.cross_nm < 0.0 ? "core.side.nonholding" : "core.side.holding");
+      tally.check(std::abs(o.cross_nm) <= 0.1 || has(story, side), say);
+    } else {
+      tally.check(story == reason(c.flown.stop) && !story.empty(), say);
+    }
+    tally.check(!has(head, "{") && !has(story, "{") && !has(story, "–") && !has(story, "core."), say);
+  }
+  for (const int count : {past, short_of, on, behind, none}) CHECK(count > 150);
+  tally.settle(60000);
+}
+
+TEST_CASE("explain: why it missed adds up", "[explain][property]") {
+  // wind + through the air = distance off course at the roll-out, each with its side.
+  test::Random r(2102);
+  test::Tally tally;
+  int windy = 0;
+  for (int i = 0; i < 20000; ++i) {
+    Scenario s = test::calm_scenario(r);
+    WorkedCase c;
+    c.setup = make_setup(s);
+    fly_scenario(c.setup, c.flown);
+    const Rollout& o = c.flown.rollout;
+    if (!o.exists) continue;
+    // Independently: where the aircraft would be in air that stands still.
+    Vec2 air{0.0, 0.0};
+    for (const Segment& g : c.flown.track) {
+      if (g.start_s >= 0.0 && g.end_s() <= o.at_s + 1e-9) air = air + g.air_motion(g.duration_s);
+    }
+    const double through_air = c.setup.hold.cross_nm(air);
+    const double wind = o.cross_nm - through_air;
+    const std::string story = outcome(c);
+    const auto say = [&] { return test::named(s) + " " + story; };
+    const std::string_view pattern = word("core.because.wind");
+    const std::string_view start = pattern.substr(0, pattern.find('{'));
+    const std::string_view calm = word("core.because.calm");
+    tally.check(has(story, calm) == (std::abs(wind) < 0.05), say);
+    if (std::abs(wind) < 0.05 || !has(story, std::string(start) + minutes(o.at_s))) continue;
+    ++windy;
+    const std::string expected =
+        phrase("core.because.wind",
+               {{"time", minutes(o.at_s)},
+                {"wind", fixed(std::abs(wind), 1)},
+                {"wind_side",
+                 std::string(word(wind >= 0.0 ? "core.side.holding" : "core.side.nonholding"))},
+                {"air", fixed(std::abs(through_air), 1)},
+                {"air_side", std::string(word(through_air >= 0.0 ? "core.side.holding"
+                                                                 : "core.side.nonholding"))}});
+    tally.check(has(story, expected), [&] { return say() + " wanted " + expected; });
+  }
+  CHECK(windy > 10000);
+  tally.settle(20000);
+}
+
+TEST_CASE("explain: the advice for the next minute is true", "[explain][property]") {
+  test::Random r(2103);
+  test::Tally tally;
+  int advised = 0;
+  for (int i = 0; i < 20000; ++i) {
+    const Scenario s = test::calm_scenario(r);
+    WorkedCase c;
+    c.setup = make_setup(s);
+    fly_scenario(c.setup, c.flown);
+    const Rollout& o = c.flown.rollout;
+    if (!o.exists) continue;
+    const std::string story = outcome(c);
+    const auto say = [&] { return test::named(s) + " " + story; };
+    tally.check(has(story, word("core.next.past_fix")) == (o.to_go_nm <= 0.0), say);
+    const std::string_view pattern = word("core.next.intercept");
+    const std::string_view start = pattern.substr(0, pattern.find('{'));
+    const bool off = std::abs(o.cross_nm) > kOnCourseNm && o.to_go_nm > 0.0;
+    const std::optional<double> angle = intercept_angle_within(c.setup, o.cross_nm, 60.0);
+    if (has(story, start)) {
+      ++advised;
+      tally.check(off && angle.has_value(), say);
+      if (angle) tally.check(has(story, phrase("core.next.intercept", {{"angle", fixed(*angle, 0)}})), say);
+    }
+    if (has(story, word("core.next.beyond"))) tally.check(off && !angle, say);
+  }
+  CHECK(advised > 1000);
+  tally.settle(20000);
+}
+
+TEST_CASE("explain: the fix behind is not called ahead", "[explain][property]") {
+  test::Random r(2105);
+  test::Tally tally;
+  int behind = 0;
+  for (int i = 0; i < 20000; ++i) {
+    const Scenario s = test::calm_scenario(r);
+    WorkedCase c;
+    c.setup = make_setup(s);
+    fly_scenario(c.setup, c.flown);
+    const Rollout& o = c.flown.rollout;
+    if (!o.exists) continue;
+    const std::string story = outcome(c);
+    const auto say = [&] { return test::named(s) + " " + story; };
+    // A time to the fix has no minus sign, and nothing is within nothing of the course.
+    tally.check(!has(story, "−"), say);
+    tally.check(std::abs(o.cross_nm) > kOnCourseNm || !has(story, "0.00"), say);
+    behind += o.to_go_nm < 0.0 ? 1 : 0;
+  }
+  CHECK(behind > 300);
+  tally.settle(30000);
+}
+
+TEST_CASE("explain: sums add up as they are shown", "[explain][property]") {
+  // On whole-degree courses; between them each number is rounded for itself.
+  test::Random r(2106);
+  test::Tally tally;
+  for (int i = 0; i < 20000; ++i) {
+    Scenario s = test::random_scenario(r);
+    s.inbound_course_deg = r.stepped(1.0, 360.0, 1.0);
+    WorkedCase c;
+    c.setup = make_setup(s);
+    for (const std::string& step : sum_steps(c)) {
+      for (const char* sign : {"° + ", "° − "}) {
+        const std::size_t at = step.find(sign);
+        if (at == std::string::npos || at < 3) continue;
+        const std::size_t equals = step.find(" = ", at);
+        if (equals == std::string::npos) continue;
+        const int base = std::atoi(step.substr(at - 3, 3).c_str());
+        const int by = std::atoi(step.substr(at + std::string(sign).size()).c_str());
+        const int sum = std::atoi(step.substr(equals + 3, 3).c_str());
+        const int shown = base + (sign[3] == '+' ? by : -by);
+        tally.check((shown - sum) % 360 == 0, [&] { return test::named(s) + " " + step; });
+      }
+    }
+  }
+  tally.settle(8000);
+}
+
+TEST_CASE("explain: the sum of the opening scene, line by line", "[explain]") {
+  const WorkedCase c = work_out(Scenario{});
+  const std::vector<std::string> steps = sum_steps(c);
+  REQUIRE(steps.size() == 4);
+  CHECK(steps[0] == phrase("core.sum.outbound_minus", {{"inbound", "238"}, {"outbound", "058°"}}));
+  CHECK(steps[1] == phrase("core.sum.left", {{"base", "088°"}}));
+  const std::string wca = fixed(c.setup.arrival.wca_deg, 0);
+  const std::string heading = degrees_3(*rule_heading(c.setup, HeadingRule::drift_once));
+  CHECK(has(steps[2], wca + "° " + std::string(word("core.right"))));
+  CHECK(has(steps[2], heading));
+  CHECK(has(steps[3], "1:00"));
+  CHECK(has(steps[3], word("core.left")));
+  CHECK(has(steps[3], degrees_3(c.setup.inbound.heading_deg)));
+}
+
+TEST_CASE("explain: every sum ends at the heading that is flown", "[explain][property]") {
+  test::Random r(2104);
+  test::Tally tally;
+  for (int i = 0; i < 20000; ++i) {
+    const Scenario s = test::random_scenario(r);
+    WorkedCase c;
+    c.setup = make_setup(s);
+    fly_scenario(c.setup, c.flown);
+    const std::vector<std::string> steps = sum_steps(c);
+    std::string all;
+    for (const std::string& step : steps) all += step + "\n";
+    const auto say = [&] { return test::named(s) + "\n" + all; };
+    tally.check(!steps.empty() && !has(all, "{") && !has(all, "–") && !has(all, "core."), say);
+    const std::optional<double> rule = rule_heading(c.setup, s.rule);
+    if (rule) tally.check(has(all, degrees_3(*rule)), say);
+    const std::optional<EntryPlan> plan = scenario_plan(c.setup);
+    if (plan && c.setup.entry != EntryKind::direct) {
+      tally.check(has(all, degrees_3(plan->heading_deg)), say);
+    }
+    tally.check(has(sector_reason(c), "°") || !c.setup.sector, say);
+    tally.check(!picture_summary(c).empty() && !has(picture_summary(c), "{"), say);
+  }
+  tally.settle(60000);
+}
