@@ -278,8 +278,11 @@ void rules(std::string_view scope, Theme theme, std::string& out) {
     const auto role = static_cast<Role>(k);
     const Paint p = paint(role, theme);
     const std::string name = std::string(scope) + " .r-" + role_name(role);
-    out += name + ".s-line," + name + ".s-ring{stroke:" + colour(p.rgb) + "}\n";
-    out += name + ".s-disc," + name + ".s-area," + name + ".s-label{fill:" + colour(p.rgb) + "}\n";
+    const std::string rgb = colour(p.rgb);
+    out.append(name).append(".s-line,").append(name).append(".s-ring{stroke:");
+    out.append(rgb).append("}\n");
+    out.append(name).append(".s-disc,").append(name).append(".s-area,");
+    out.append(name).append(".s-label{fill:").append(rgb).append("}\n");
   }
   const std::string paper = colour(paint(Role::paper, theme).rgb);
   out += std::string(scope) + " .s-halo{stroke:" + paper + "}\n";

@@ -60,7 +60,17 @@ export function mountForm(hub) {
     }
   }
 
-  for (const field of FIELDS) wire(field, enter);
+  /** @param {Field} field @param {boolean} on Its text is half typed; or it has been left. */
+  function type(field, on) {
+    if (on) {
+      typing_id = field.id;
+    } else if (typing_id === field.id) {
+      typing_id = '';
+      sync(session.report());
+    }
+  }
+
+  for (const field of FIELDS) wire(field, enter, type);
   for (const field of FIELDS.filter((f) => f.own)) {
     byId(`clear-${field.id}`, HTMLButtonElement).addEventListener('click', () => {
       byId(`f-${field.id}`, HTMLInputElement).focus();
@@ -97,8 +107,12 @@ function showOwner(field, mine) {
   byId(`clear-${field.id}`, HTMLButtonElement).hidden = !mine;
 }
 
-/** @param {Field} field @param {(field: Field, text: string, midway: boolean) => void} enter */
-function wire(field, enter) {
+/**
+ * @param {Field} field
+ * @param {(field: Field, text: string, midway: boolean) => void} enter
+ * @param {(field: Field, on: boolean) => void} type
+ */
+function wire(field, enter, type) {
   if (field.kind === 'choice') {
     for (const radio of radiosOf(field)) {
       radio.addEventListener('change', () => enter(field, radio.value, false));
@@ -112,9 +126,12 @@ function wire(field, enter) {
   }
   const input = byId(`f-${field.id}`, HTMLInputElement);
   input.addEventListener('input', () => {
+    type(field, true);
     if (complete(field, input.value)) enter(field, input.value, true);
   });
   input.addEventListener('change', () => enter(field, input.value, false));
+  // Left with its first text again, a field tells of no change.
+  input.addEventListener('blur', () => type(field, false));
   /** @param {1 | -1} way @param {number} step */
   const nudge = (way, step) => {
     input.value = stepped(field, input.value, way, step);

@@ -63,7 +63,8 @@ export function mountPicture(hub, picture) {
   picture.addEventListener('pointerup', ending(UP));
   picture.addEventListener('pointercancel', ending(CANCEL));
   picture.addEventListener('pointerleave', (event) => {
-    if (!down.has(event.pointerId)) send(LEAVE, event);
+    // A finger leaves whenever it is lifted: what it tapped stays told.
+    if (event.pointerType !== 'touch' && !down.has(event.pointerId)) send(LEAVE, event);
   });
 
   // A finger on a handle, or a second finger, is the picture's; anything else may scroll.

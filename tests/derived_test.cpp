@@ -86,8 +86,9 @@ TEST_CASE("derived: roll-out of any still-air offset entry in one formula", "[de
     const double a = off * kDegToRad;
     const Rollout o = offset_rollout(u, u.arrival.heading_deg, leg);
     const double size = 1e-13 * (10.0 + straight + radius);
-    tally.check(std::abs(o.cross_nm - (straight * std::sin(a) - radius * (1.0 + std::cos(a)))) < size,
-                [&] { return test::named(s); });
+    tally.check(
+        std::abs(o.cross_nm - (straight * std::sin(a) - radius * (1.0 + std::cos(a)))) < size,
+        [&] { return test::named(s); });
     tally.check(std::abs(o.to_go_nm - (straight * std::cos(a) + radius * std::sin(a))) < size,
                 [&] { return test::named(s); });
     tally.check(std::abs(o.at_s - (leg + (180.0 + off) / u.turn.rate_deg_s)) < 1e-9,

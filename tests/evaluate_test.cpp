@@ -46,8 +46,7 @@ TEST_CASE("evaluate: 10,000 links, valid JSON every time", "[evaluate][property]
   test::Tally tally;
   long long numbers = 0;
   for (int i = 0; i < 10000; ++i) {
-    const std::string link =
-        r.chance(0.5) ? garbage(r) : write_link(test::random_scenario(r));
+    const std::string link = r.chance(0.5) ? garbage(r) : write_link(test::random_scenario(r));
     const std::string answer = evaluate(link);
     test::JsonCheck check(answer);
     const std::string fault = check.fault();
@@ -63,16 +62,35 @@ TEST_CASE("evaluate: 10,000 links, valid JSON every time", "[evaluate][property]
 
 TEST_CASE("evaluate: the parts that the design promises", "[evaluate]") {
   const std::string a = evaluate("laps=2");
-  for (const char* part :
-       {"\"scenario\":{", "\"problems\":[]", "\"air\":{\"tas_kt\":", "\"bank_deg\":", "\"turn_rate_deg_s\":",
-        "\"turn_radius_nm\":", "\"wind\":{\"arrival\":{\"wca_deg\":", "\"inbound\":{\"wca_deg\":",
-        "\"outbound\":{\"wca_deg\":", "\"groundspeed_kt\":", "\"entry\":{\"kind\":\"offset\"",
-        "\"acceptable\":[\"offset\"]", "\"rule_heading_deg\":", "\"turn\":\"left\"",
-        "\"rollout\":{\"cross_nm\":", "\"to_go_nm\":", "\"inbound_s\":", "\"at_s\":",
-        "\"exact\":{\"heading_for_time\":{\"exists\":true,\"heading_deg\":", "\"heading_and_time\":{",
-        "\"time_for_heading\":{", "\"lap\":{\"exists\":true", "\"straight_s\":", "\"why\":null",
-        "\"laps\":[{\"outbound_heading_deg\":", "\"outbound_s\":", "\"events\":[{\"name\":\"arrival\"",
-        "\"x_nm\":", "\"y_nm\":"}) {
+  for (const char* part : {"\"scenario\":{",
+                           "\"problems\":[]",
+                           "\"air\":{\"tas_kt\":",
+                           "\"bank_deg\":",
+                           "\"turn_rate_deg_s\":",
+                           "\"turn_radius_nm\":",
+                           "\"wind\":{\"arrival\":{\"wca_deg\":",
+                           "\"inbound\":{\"wca_deg\":",
+                           "\"outbound\":{\"wca_deg\":",
+                           "\"groundspeed_kt\":",
+                           "\"entry\":{\"kind\":\"offset\"",
+                           "\"acceptable\":[\"offset\"]",
+                           "\"rule_heading_deg\":",
+                           "\"turn\":\"left\"",
+                           "\"rollout\":{\"cross_nm\":",
+                           "\"to_go_nm\":",
+                           "\"inbound_s\":",
+                           "\"at_s\":",
+                           "\"exact\":{\"heading_for_time\":{\"exists\":true,\"heading_deg\":",
+                           "\"heading_and_time\":{",
+                           "\"time_for_heading\":{",
+                           "\"lap\":{\"exists\":true",
+                           "\"straight_s\":",
+                           "\"why\":null",
+                           "\"laps\":[{\"outbound_heading_deg\":",
+                           "\"outbound_s\":",
+                           "\"events\":[{\"name\":\"arrival\"",
+                           "\"x_nm\":",
+                           "\"y_nm\":"}) {
     INFO(part);
     CHECK(has(a, part));
   }

@@ -67,8 +67,8 @@ TEST_CASE("exact scan: every heading for the published time", "[exact][scan]") {
     for (int k = 1; k <= kSteps; ++k) {
       const double now = cross(kStep * k);
       const double from = kStep * (k - 1);
-      if ((now > 0.0) != (before > 0.0) && !jumps(u, from, from + kStep) &&
-          to_go(from) > 1e-6 && to_go(from + kStep) > 1e-6) {
+      if ((now > 0.0) != (before > 0.0) && !jumps(u, from, from + kStep) && to_go(from) > 1e-6 &&
+          to_go(from + kStep) > 1e-6) {
         bool known = false;
         for (int m = 0; m < count; ++m) known = known || apart(found[m], from) <= 1.01 * kStep;
         tally.check(known, [&] { return say() + " at " + std::to_string(from); });
@@ -119,7 +119,8 @@ TEST_CASE("exact scan: heading and time", "[exact][scan]") {
       const double from = kStep * (k - 1);
       // A jump, or a heading along which the roll-out never changes its distance off
       // course, is no root; near the limits of the time either answer is right.
-      const bool smooth = std::abs(now.time_s - before.time_s) < 20.0 && !jumps(u, from, from + kStep);
+      const bool smooth =
+          std::abs(now.time_s - before.time_s) < 20.0 && !jumps(u, from, from + kStep);
       if (smooth && (now.over > 0.0) != (before.over > 0.0) && now.time_s > 0.5 &&
           now.time_s < kMostOutboundS - 0.5 && before.time_s > 0.5 &&
           before.time_s < kMostOutboundS - 0.5) {

@@ -40,8 +40,9 @@ TEST_CASE("exact: 100,000 scenarios, every plan flown", "[exact][property]") {
     const auto flown = [&](const ExactPlan& p) {
       fly_exact(u, p, f);
       tally.check(sane(p) && f.rollout.exists, say);
-      tally.check(std::abs(f.rollout.cross_nm) < kOnCourse,
-                  [&] { return say() + " cross " + std::to_string(f.rollout.cross_nm * 1e9) + "e-9"; });
+      tally.check(std::abs(f.rollout.cross_nm) < kOnCourse, [&] {
+        return say() + " cross " + std::to_string(f.rollout.cross_nm * 1e9) + "e-9";
+      });
       tally.check(f.rollout.to_go_nm > 0.0, say);
       // Nothing to correct: straight to the fix, on course.
       tally.check(f.intercept_flown_deg == 0.0 && !f.fix_missed, say);
@@ -99,9 +100,8 @@ TEST_CASE("exact: 100,000 scenarios, every plan flown", "[exact][property]") {
         tally.check(std::abs(u.hold.to_go_nm(end) - to_go) < kOnCourse, say);
         // The lap's clock: from abeam the fix where that comes after wings level.
         const double at_level = u.hold.to_go_nm(out.motion_nm);
-        const double before = at_level < 0.0 && u.hold.to_go_nm(go) > 0.0
-                                  ? -at_level / u.hold.to_go_nm(go)
-                                  : 0.0;
+        const double before =
+            at_level < 0.0 && u.hold.to_go_nm(go) > 0.0 ? -at_level / u.hold.to_go_nm(go) : 0.0;
         tally.check(std::abs(p.time_s - (p.straight_s - before)) < 1e-9, say);
         // And by the pilot: a direct entry along the inbound course is such a lap.
         if (p.time_s < 0.0) break;
@@ -115,7 +115,8 @@ TEST_CASE("exact: 100,000 scenarios, every plan flown", "[exact][property]") {
         tally.check(std::abs(f.rollout.to_go_nm - to_go) < kOnCourse, say);
         break;
       }
-      default: break;
+      default:
+        break;
     }
   }
   for (const int count : exist) CHECK(count > 5000);

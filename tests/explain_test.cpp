@@ -64,7 +64,8 @@ TEST_CASE("explain: the headline is chosen by the number that it states", "[expl
     tally.check(
         shaped_like(head, "core.headline.on_course") == (before_fix && std::abs(o.cross_nm) <= 0.1),
         say);
-    tally.check(shaped_like(head, "core.headline.past_fix") == (o.exists && o.to_go_nm <= 0.0), say);
+    tally.check(shaped_like(head, "core.headline.past_fix") == (o.exists && o.to_go_nm <= 0.0),
+                say);
     tally.check(shaped_like(head, "core.headline.none") == !o.exists, say);
     past += before_fix && o.cross_nm < -0.1 ? 1 : 0;
     short_of += before_fix && o.cross_nm > 0.1 ? 1 : 0;
@@ -83,7 +84,8 @@ TEST_CASE("explain: the headline is chosen by the number that it states", "[expl
     } else {
       tally.check(story == reason(c.flown.stop) && !story.empty(), say);
     }
-    tally.check(!has(head, "{") && !has(story, "{") && !has(story, "–") && !has(story, "core."), say);
+    tally.check(!has(head, "{") && !has(story, "{") && !has(story, "–") && !has(story, "core."),
+                say);
   }
   for (const int count : {past, short_of, on, behind, none}) CHECK(count > 150);
   tally.settle(60000);
@@ -116,15 +118,15 @@ TEST_CASE("explain: why it missed adds up", "[explain][property]") {
     tally.check(has(story, calm) == (std::abs(wind) < 0.05), say);
     if (std::abs(wind) < 0.05 || !has(story, std::string(start) + minutes(o.at_s))) continue;
     ++windy;
-    const std::string expected =
-        phrase("core.because.wind",
-               {{"time", minutes(o.at_s)},
-                {"wind", fixed(std::abs(wind), 1)},
-                {"wind_side",
-                 std::string(word(wind >= 0.0 ? "core.side.holding" : "core.side.nonholding"))},
-                {"air", fixed(std::abs(through_air), 1)},
-                {"air_side", std::string(word(through_air >= 0.0 ? "core.side.holding"
-                                                                 : "core.side.nonholding"))}});
+    const std::string expected = phrase(
+        "core.because.wind",
+        {{"time", minutes(o.at_s)},
+         {"wind", fixed(std::abs(wind), 1)},
+         {"wind_side",
+          std::string(word(wind >= 0.0 ? "core.side.holding" : "core.side.nonholding"))},
+         {"air", fixed(std::abs(through_air), 1)},
+         {"air_side",
+          std::string(word(through_air >= 0.0 ? "core.side.holding" : "core.side.nonholding"))}});
     tally.check(has(story, expected), [&] { return say() + " wanted " + expected; });
   }
   CHECK(windy > 10000);
@@ -152,7 +154,8 @@ TEST_CASE("explain: the advice for the next minute is true", "[explain][property
     if (has(story, start)) {
       ++advised;
       tally.check(off && angle.has_value(), say);
-      if (angle) tally.check(has(story, phrase("core.next.intercept", {{"angle", fixed(*angle, 0)}})), say);
+      if (angle)
+        tally.check(has(story, phrase("core.next.intercept", {{"angle", fixed(*angle, 0)}})), say);
     }
     if (has(story, word("core.next.beyond"))) tally.check(off && !angle, say);
   }

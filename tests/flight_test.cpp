@@ -170,8 +170,7 @@ TEST_CASE("flight: the clock starts where the scenario says", "[flight][property
     // The turn to the outbound heading goes the short way and is always completed.
     tally.check(turn.duration_s * u.turn.rate_deg_s <= 180.0 + 1e-9, say);
     tally.check(apart(turn.heading_at(turn.duration_s), f.plan.heading_deg) < 1e-9, say);
-    const double flown =
-        s.timer == Timer::fix ? turn.duration_s + leg.duration_s : leg.duration_s;
+    const double flown = s.timer == Timer::fix ? turn.duration_s + leg.duration_s : leg.duration_s;
     const bool late = s.timer == Timer::fix && turn.duration_s > *s.time_s;
     cut_short += late ? 1 : 0;
     tally.check(late ? leg.duration_s == 0.0 : std::abs(flown - *s.time_s) < 1e-10, say);

@@ -70,8 +70,8 @@ TEST_CASE("integrator: whole flights agree to 1e-9 NM", "[integrator][property]"
       const double miss = std::hypot(state[0] - end.x, state[1] - end.y);
       worst = std::fmax(worst, miss);
       tally.check(miss < 1e-9, [&] {
-        return test::named(s) + " piece " + std::to_string(k) + " off " + std::to_string(miss * 1e9) +
-               "e-9 NM";
+        return test::named(s) + " piece " + std::to_string(k) + " off " +
+               std::to_string(miss * 1e9) + "e-9 NM";
       });
       const double heading = wrap_180(state[2] * kRadToDeg - g.heading_at(g.duration_s));
       tally.check(std::abs(heading) < 1e-9, [&] { return test::named(s) + " heading"; });

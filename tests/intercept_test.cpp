@@ -79,8 +79,8 @@ TEST_CASE("intercept: only where it is needed, and toward the course", "[interce
     tally.check(f.intercept_flown_deg <= s.intercept_deg && f.intercept_flown_deg > 0.0, say);
     // On the holding side of right turns the course lies to the left.
     const double way = (f.rollout.cross_nm > 0.0 ? -1.0 : 1.0) * u.turn_sign;
-    tally.check(
-        apart(e->heading_deg, u.inbound.heading_deg + way * f.intercept_flown_deg) < 1e-9, say);
+    tally.check(apart(e->heading_deg, u.inbound.heading_deg + way * f.intercept_flown_deg) < 1e-9,
+                say);
   }
   CHECK(flown > 5000);
   CHECK(smaller > 100);

@@ -119,7 +119,7 @@ class JsonCheck {
             if (!digit(h) && !(l >= 'a' && l <= 'f')) fail("four hexadecimal digits wanted");
           }
         } else if (e < 0 || std::string_view("\"\\/bfnrt").find(static_cast<char>(e)) ==
-                               std::string_view::npos) {
+                                std::string_view::npos) {
           fail("unknown escape");
         }
       } else if (c >= 0x80) {
@@ -171,13 +171,21 @@ class JsonCheck {
   void value(int depth) {
     if (depth > 64) return fail("too deep");
     switch (peek()) {
-      case '{': return object(depth + 1);
-      case '[': return array(depth + 1);
-      case '"': string(); return;
-      case 't': return word("true");
-      case 'f': return word("false");
-      case 'n': return word("null");
-      default: number();
+      case '{':
+        return object(depth + 1);
+      case '[':
+        return array(depth + 1);
+      case '"':
+        string();
+        return;
+      case 't':
+        return word("true");
+      case 'f':
+        return word("false");
+      case 'n':
+        return word("null");
+      default:
+        number();
     }
   }
 

@@ -22,10 +22,35 @@ TEST_CASE("json check: takes what is JSON", "[json]") {
 }
 
 TEST_CASE("json check: refuses what is not", "[json]") {
-  for (const char* bad :
-       {"", "nan", "NaN", "inf", "Infinity", "-inf", "01", "+1", "1.", ".5", "1e", "[1,]", "[,1]",
-        "{\"a\":1,}", "{a:1}", "{\"a\" 1}", "\"", "\"\x01\"", "\"\\x\"", "\"\\u12g4\"", "1 2", "[1 2]",
-        "{\"a\":1,\"a\":2}", "\"\xff\"", "\"\xc3\"", "\"\xed\xa0\x80\"", "\"\xc0\x80\"", "tru", "'a'"}) {
+  for (const char* bad : {"",
+                          "nan",
+                          "NaN",
+                          "inf",
+                          "Infinity",
+                          "-inf",
+                          "01",
+                          "+1",
+                          "1.",
+                          ".5",
+                          "1e",
+                          "[1,]",
+                          "[,1]",
+                          "{\"a\":1,}",
+                          "{a:1}",
+                          "{\"a\" 1}",
+                          "\"",
+                          "\"\x01\"",
+                          "\"\\x\"",
+                          "\"\\u12g4\"",
+                          "1 2",
+                          "[1 2]",
+                          "{\"a\":1,\"a\":2}",
+                          "\"\xff\"",
+                          "\"\xc3\"",
+                          "\"\xed\xa0\x80\"",
+                          "\"\xc0\x80\"",
+                          "tru",
+                          "'a'"}) {
     INFO(bad);
     CHECK_FALSE(test::json_fault(bad).empty());
   }
@@ -67,9 +92,9 @@ TEST_CASE("json: numbers come back to the last bit", "[json][property]") {
 }
 
 TEST_CASE("json: what is not finite is null", "[json][seam]") {
-  for (const double v : {std::numeric_limits<double>::quiet_NaN(),
-                         std::numeric_limits<double>::infinity(),
-                         -std::numeric_limits<double>::infinity()}) {
+  for (const double v :
+       {std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity(),
+        -std::numeric_limits<double>::infinity()}) {
     Json j;
     j.number(v);
     CHECK(j.str() == "null");

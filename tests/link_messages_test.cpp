@@ -162,7 +162,8 @@ TEST_CASE("problems: hostile text stays short, printable and valid", "[link][pro
     const ParsedLink p = parse_link(link);
     for (const Problem& problem : p.problems) {
       std::string quoted = "\"";
-      for (const char ch : problem.key + problem.message) quoted += ch == '"' || ch == '\\' ? ' ' : ch;
+      for (const char ch : problem.key + problem.message)
+        quoted += ch == '"' || ch == '\\' ? ' ' : ch;
       tally.check(test::json_fault(quoted + "\"").empty(), [&] { return problem.message; });
       tally.check(problem.message.size() < 300, [&] { return problem.message; });
     }

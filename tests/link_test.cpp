@@ -128,7 +128,8 @@ TEST_CASE("link: every key refuses the rest by name and keeps the others", "[lin
   for (const char* bad : {"", "Left", "LEFT", "l", "both", "right "}) {
     if (std::string(bad) != "right ") refused("turns", bad);
   }
-  for (const char* bad : {"0:14", "10:01", "14.9", "0", "0.4nm", "51nm", "nm", "-4nm", "4km", "1:60"}) {
+  for (const char* bad :
+       {"0:14", "10:01", "14.9", "0", "0.4nm", "51nm", "nm", "-4nm", "4km", "1:60"}) {
     refused("leg", bad);
   }
   for (const char* bad : {"-1001", "45001", "FL100", ""}) refused("altitude", bad);
@@ -143,7 +144,8 @@ TEST_CASE("link: every key refuses the rest by name and keeps the others", "[lin
     refused("wind", bad);
   }
   for (const char* bad : {"TRUE", "mag", "", "yes"}) refused("windref", bad);
-  for (const char* bad : {"7", "-7", "7N", "E", "181E", "-7E", "7EE", ""}) refused("variation", bad);
+  for (const char* bad : {"7", "-7", "7N", "E", "181E", "-7E", "7EE", ""})
+    refused("variation", bad);
   for (const char* bad : {"teardrop", "Offset", "none"}) refused("entry", bad);
   for (const char* bad : {"", "drift", "Drift-once"}) refused("rule", bad);
   for (const char* bad : {"-1", "10:01", "601", "x", "1:75"}) refused("time", bad);

@@ -26,9 +26,7 @@ class Random {
   double unit() { return static_cast<double>(bits() >> 11) * 0x1p-53; }
   double between(double low, double high) { return low + (high - low) * unit(); }
   /// In [0, count).
-  int below(int count) {
-    return static_cast<int>(bits() % static_cast<std::uint64_t>(count));
-  }
+  int below(int count) { return static_cast<int>(bits() % static_cast<std::uint64_t>(count)); }
   bool chance(double probability) { return unit() < probability; }
   /// A multiple of 1e-6, as a link can say it.
   double decimal(double low, double high) {

@@ -31,11 +31,16 @@ TEST_CASE("roots: bracketed root to the last digits, in bounded work", "[roots][
       ++calls;
       const double d = x - root;
       switch (shape) {
-        case 0: return d;
-        case 1: return std::sin(0.1 * d);
-        case 2: return std::exp(d) - 1.0;
-        case 3: return std::atan(50.0 * d);
-        default: return d * d * d + 1e-3 * d;
+        case 0:
+          return d;
+        case 1:
+          return std::sin(0.1 * d);
+        case 2:
+          return std::exp(d) - 1.0;
+        case 3:
+          return std::atan(50.0 * d);
+        default:
+          return d * d * d + 1e-3 * d;
       }
     };
     const double found = bracketed_root(f, low, high, f(low), f(high));

@@ -79,7 +79,11 @@ TEST_CASE("symmetry: seen in a mirror", "[symmetry][property]") {
     fly_scenario(u, a);
     fly_scenario(m, b);
     const std::string d = difference(
-        a, b, 1e-9, [](Vec2 p) { return Vec2{-p.x, p.y}; }, [](double h) { return 360.0 - h; });
+        a, b, 1e-9,
+        [](Vec2 p) {
+          return Vec2{-p.x, p.y};
+        },
+        [](double h) { return 360.0 - h; });
     tally.check(d.empty(), [&] { return test::named(s) + " " + d; });
     tally.check(u.entry == m.entry && u.sector.has_value() == m.sector.has_value() &&
                     (!u.sector || (u.sector->also == m.sector->also)),
@@ -101,7 +105,9 @@ TEST_CASE("symmetry: turned by any angle", "[symmetry][property]") {
     const SinCos k = sincos_deg(by);
     const std::string d = difference(
         a, b, 1e-9,
-        [&](Vec2 p) { return Vec2{p.x * k.cos + p.y * k.sin, p.y * k.cos - p.x * k.sin}; },
+        [&](Vec2 p) {
+          return Vec2{p.x * k.cos + p.y * k.sin, p.y * k.cos - p.x * k.sin};
+        },
         [&](double h) { return h + by; });
     tally.check(d.empty(), [&] { return test::named(s) + " by " + std::to_string(by) + " " + d; });
   }

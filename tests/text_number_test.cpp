@@ -26,9 +26,9 @@ TEST_CASE("number: what is read", "[text]") {
 }
 
 TEST_CASE("number: what is refused", "[text]") {
-  for (const char* bad : {"", " ", "+", "-", ".", ",", "+.", "--1", "+-1", "1-", "1e3", "0x10", "nan",
-                          "inf", "1.2.3", "1.2,3", "1 2", " 1", "1 ", "1kt", "1234567890", "\xd9\xa3",
-                          "1\n", "½"}) {
+  for (const char* bad : {"",    " ",  "+",   "-",    ".",          ",",        "+.",    "--1",
+                          "+-1", "1-", "1e3", "0x10", "nan",        "inf",      "1.2.3", "1.2,3",
+                          "1 2", " 1", "1 ",  "1kt",  "1234567890", "\xd9\xa3", "1\n",   "½"}) {
     INFO(bad);
     CHECK_FALSE(read_number(bad).has_value());
   }
@@ -63,8 +63,8 @@ TEST_CASE("time: what is read", "[text]") {
     double seconds;
   };
   for (const Row& row : {Row{"1:00", 60.0}, Row{"0:00", 0.0}, Row{"0:59.9", 59.9}, Row{"90", 90.0},
-                         Row{"10:00", 600.0}, Row{"1:5", 65.0}, Row{"01:05", 65.0}, Row{"1:05,5", 65.5},
-                         Row{"75.5", 75.5}, Row{"0", 0.0}}) {
+                         Row{"10:00", 600.0}, Row{"1:5", 65.0}, Row{"01:05", 65.0},
+                         Row{"1:05,5", 65.5}, Row{"75.5", 75.5}, Row{"0", 0.0}}) {
     INFO(row.text);
     REQUIRE(read_time(row.text).has_value());
     CHECK(*read_time(row.text) == row.seconds);

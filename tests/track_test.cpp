@@ -26,8 +26,8 @@ Segment random_segment(test::Random& r) {
 }
 
 std::string said(const Segment& s) {
-  return "h " + std::to_string(s.heading_deg) + " rate " + std::to_string(s.rate_deg_s) +
-         " for " + std::to_string(s.duration_s);
+  return "h " + std::to_string(s.heading_deg) + " rate " + std::to_string(s.rate_deg_s) + " for " +
+         std::to_string(s.duration_s);
 }
 
 }  // namespace
@@ -153,14 +153,14 @@ TEST_CASE("track: first rise at the seams", "[track][seam]") {
   // Straight, from 2 NM below at 0.05 NM/s.
   const Segment s{0.0, 40.0, {0.0, -2.0}, 360.0, 0.0, 0.05, {0.0, 0.0}};
   const Vec2 north{0.0, 1.0};
-  CHECK(first_rise_through(s, north, 0.0) == 40.0);                      // at the very end
-  CHECK(first_rise_through(s, north, 0.1) < 0.0);                        // just not
-  CHECK(first_rise_through(s, north, -2.0) < 0.0);                       // begins on the line
-  CHECK(first_rise_through(s, north, -3.0) < 0.0);                       // already above
-  CHECK(first_rise_through(s, Vec2{0.0, -1.0}, 1.0) < 0.0);              // moves away
-  CHECK(first_rise_through(s, Vec2{1.0, 0.0}, 1.0) < 0.0);               // moves along
+  CHECK(first_rise_through(s, north, 0.0) == 40.0);          // at the very end
+  CHECK(first_rise_through(s, north, 0.1) < 0.0);            // just not
+  CHECK(first_rise_through(s, north, -2.0) < 0.0);           // begins on the line
+  CHECK(first_rise_through(s, north, -3.0) < 0.0);           // already above
+  CHECK(first_rise_through(s, Vec2{0.0, -1.0}, 1.0) < 0.0);  // moves away
+  CHECK(first_rise_through(s, Vec2{1.0, 0.0}, 1.0) < 0.0);   // moves along
   const Segment still{0.0, 40.0, {0.0, -2.0}, 360.0, 0.0, 0.05, {0.0, -0.05}};
-  CHECK(first_rise_through(still, north, 0.0) < 0.0);                    // stands still
+  CHECK(first_rise_through(still, north, 0.0) < 0.0);  // stands still
 }
 
 TEST_CASE("track: positions by time, ends clamped", "[track]") {

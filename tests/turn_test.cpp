@@ -22,17 +22,16 @@ TEST_CASE("turn: rate, bank and radius are one relation", "[turn][property]") {
     tally.check(test::near(bank_for_rate_deg(tas, rate), bank, 1e-13), say);
     // v^2 / (g tan bank), in metres.
     const double v = tas * kMetresPerNm / 3600.0;
-    tally.check(test::near(radius * kMetresPerNm, v * v / (kGravity * std::tan(bank * kDegToRad)),
-                           1e-13),
-                say);
+    tally.check(
+        test::near(radius * kMetresPerNm, v * v / (kGravity * std::tan(bank * kDegToRad)), 1e-13),
+        say);
     // Once round takes as long as the circle's length at this speed.
     tally.check(test::near(2.0 * kPi * radius / tas * 3600.0, 360.0 / rate, 1e-13), say);
   }
   tally.settle(300000);
 }
 
-TEST_CASE("turn: standard rate or the limit, whichever needs the least bank",
-          "[turn][property]") {
+TEST_CASE("turn: standard rate or the limit, whichever needs the least bank", "[turn][property]") {
   test::Random r(302);
   test::Tally tally;
   int limited = 0;

@@ -40,8 +40,8 @@ inline void take_turns(std::vector<Work>& works, double seconds) {
     const Clock::time_point start = Clock::now();
     while (Clock::now() - start < std::chrono::milliseconds(200)) {
       const double ns = batch_ns(works[i], calls[i]);
-      calls[i] = std::clamp(static_cast<int>(calls[i] * kBatchNs / std::max(ns, 1.0)), 1,
-                            calls[i] * 10);
+      calls[i] =
+          std::clamp(static_cast<int>(calls[i] * kBatchNs / std::max(ns, 1.0)), 1, calls[i] * 10);
     }
   }
   const Clock::time_point start = Clock::now();

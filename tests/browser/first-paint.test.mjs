@@ -1,6 +1,6 @@
 // What stands in the page before, and without, the scripts and the modules.
 import assert from 'node:assert/strict';
-import { coreInNode, isReady, lessons, text } from './lesson.mjs';
+import { coreInNode, isReady, lessons, svgSays, text } from './lesson.mjs';
 
 const lesson = await lessons();
 const opening = (await coreInNode()).evaluate('');
@@ -22,7 +22,7 @@ async function showsTheOpeningScene(page) {
   assert.equal(await text(page, '#summary'), opening.summary);
   assert.equal(await page.locator('#sum li').count(), opening.sum.length);
   assert.equal(await text(page, '#sum li:last-child'), opening.sum.at(-1));
-  assert.equal(await page.locator('#plans tr').count(), opening.plans.length);
+  assert.equal(await page.locator('.plans tbody tr').count(), opening.plans.length);
   assert.match(await text(page, '.caution'), /not for navigation/i);
   assert.equal(await page.locator('.caution').isVisible(), true);
   assert.equal(await page.locator('#f-wind-from').inputValue(), '160');
@@ -52,7 +52,7 @@ lesson.test('a page whose painter does not come works on its SVG',
   { ready: 'core', mayComplain: true, before: (page) => page.route('**/view.wasm', (route) => route.abort()) },
   async (page) => {
     await page.locator('#f-wind-kt').fill('31');
-    await page.waitForFunction(() => document.querySelector('#picture svg')?.textContent?.includes('160° / 31'));
+    await svgSays(page, 'wind 160° / 31 kt');
     assert.equal(await page.locator('#notice').isVisible(), false, 'nothing is wrong for the student');
     assert.equal(await page.locator('#picture canvas').count(), 0);
   });

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { finger, mouse } from './hands.mjs';
 import {
-  ARRIVAL, INBOUND, WIND, addressSettled, ask, coreInNode, handlePlace, lessons, pictureBox, report, text, view,
+  ARRIVAL, INBOUND, WIND, addressSettled, ask, coreInNode, handlePlace, lessons, pictureBox, report, svgSays, text, view,
 } from './lesson.mjs';
 
 const lesson = await lessons();
@@ -116,7 +116,7 @@ for (const [how, wanted, hand] of WAYS) {
       }
       const value = (await report(page)).fields[handle.key];
       if (handle.expected) assert.equal(value, handle.expected(fix, to), handle.name);
-      if (/SVG/.test(how)) await svgSays(page, handle.key, value);
+      if (/SVG/.test(how)) await labelSays(page, handle.key, value);
       else assert.ok(await page.evaluate(() => globalThis.__lesson?.viewFrames() ?? 0) > frames, 'painted');
 
       await held.up();
@@ -143,12 +143,11 @@ for (const [how, wanted, hand] of WAYS) {
 }
 
 /** The number beside the handle. @param {Page} page @param {string} key @param {string} value */
-async function svgSays(page, key, value) {
+async function labelSays(page, key, value) {
   const [first, knots] = value.split('/');
   const three = `${first.padStart(3, '0')}°`;
   const label = { wind: `wind ${three} / ${knots} kt`, inbound: `inbound ${three}`, arrive: `arriving ${three}` }[key];
-  await page.waitForFunction((words) =>
-    document.querySelector('#picture svg')?.textContent?.includes(words), label ?? '?');
+  await svgSays(page, label ?? '?');
 }
 
 for (const width of [1280, 390, 320]) {

@@ -136,6 +136,18 @@ export async function isReady(page, state) {
 export const drawn = (page) => page.evaluate(() => new Promise((done) =>
   requestAnimationFrame(() => requestAnimationFrame(() => done(null)))));
 
+/** Waits until the page has asked for no frame for a while. @param {Page} page */
+export const atRest = (page) => page.waitForFunction(() => new Promise((done) => {
+  const before = globalThis.__lesson?.frames();
+  let left = 12;
+  const look = () => {
+    if (globalThis.__lesson?.frames() !== before) done(false);
+    else if (--left === 0) done(true);
+    else requestAnimationFrame(look);
+  };
+  look();
+}));
+
 /**
  * Calls a function of the page's session.
  * @param {Page} page
@@ -197,6 +209,16 @@ export async function enter(page, id, value) {
   await field.fill(value);
   await field.press('Tab');
 }
+
+/** Waits until a field shows this text. @param {Page} page @param {string} id @param {string} value */
+export const fieldSays = (page, id, value) => page.waitForFunction(([name, want]) =>
+  /** @type {HTMLInputElement | null} */ (document.getElementById(`f-${name}`))?.value === want, [id, value])
+  .catch(async () => assert.equal(await page.locator(`#f-${id}`).inputValue(), value, id));
+
+/** Waits until the picture, as SVG, has a label with these words. @param {Page} page @param {string} words */
+export const svgSays = (page, words) => page.waitForFunction((want) =>
+  document.querySelector('#picture > svg')?.textContent?.includes(want), words)
+  .catch(async () => assert.fail(`“${words}” is not in “${await page.locator('#picture').textContent()}”`.replace(/\s+/g, ' ')));
 
 /** The part of the form that holds a field may be folded. @param {Page} page */
 export const unfold = (page) => page.evaluate(() => {

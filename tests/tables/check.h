@@ -16,7 +16,17 @@ enum class Mark {
 };
 
 enum class Unit {
-  deg, direction, kt, nm, ft, s, deg_s, celsius, inhg, kg_m3, ratio,
+  deg,
+  direction,
+  kt,
+  nm,
+  ft,
+  s,
+  deg_s,
+  celsius,
+  inhg,
+  kg_m3,
+  ratio,
   entry,    ///< core::EntryKind as a number
   entries,  ///< set_of(...) acceptable entries
 };

@@ -1,0 +1,185 @@
+// What a machine can check of accessibility: axe's rules, names, reflow, text spacing, sizes
+// of targets.
+import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { drawn, enter, lessons, report, unfold } from './lesson.mjs';
+
+const lesson = await lessons();
+const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** @typedef {import('./lesson.mjs').Page} Page */
+
+/** What axe finds, one line each. @param {Page} page @returns {Promise<string[]>} */
+async function violations(page) {
+  // The developer tools may run what the page's policy forbids to the page.
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const { violations: found } = await /** @type {any} */ (globalThis).axe.run(document, { resultTypes: ['violations'] });
+    return found.flatMap((/** @type {any} */ rule) => rule.nodes.map((/** @type {any} */ node) =>
+      `${rule.id}: ${node.target.join(' ')}: ${node.failureSummary.replace(/\s+/g, ' ')}`));
+  });
+}
+
+const WIDE = { width: 1280, height: 860 };
+const PHONE = { width: 390, height: 844 };
+
+/** @type {[name: string, wanted: import('./lesson.mjs').Wanted & import('./lesson.mjs').ContextOptions, ready?: (page: Page) => Promise<void>][]} */
+const SCENES = [
+  ['wide and light', { viewport: WIDE }],
+  ['wide and dark', { viewport: WIDE, colorScheme: 'dark' }],
+  ['on a phone, light, all unfolded', { viewport: PHONE, hasTouch: true, isMobile: true }, unfolded],
+  ['on a phone, dark, all unfolded', { at: '?webgl=false', viewport: PHONE, hasTouch: true, isMobile: true, colorScheme: 'dark' }, unfolded],
+  ['with errors, light', { at: '?webgl=false', viewport: WIDE }, mistaken],
+  ['with errors, dark', { at: '?webgl=false', viewport: WIDE, colorScheme: 'dark' }, mistaken],
+  ['in forced colours', { at: '?webgl=false', viewport: WIDE, forcedColors: 'active' }],
+];
+
+/** @param {Page} page */
+async function unfolded(page) {
+  await unfold(page);
+  await page.locator('#more-plans').click();
+  await drawn(page);
+}
+
+/** @param {Page} page */
+async function mistaken(page) {
+  await unfold(page);
+  await enter(page, 'inbound', '400');
+  await enter(page, 'bank', '99');
+  await page.locator('#problem-bank').waitFor({ state: 'visible' });
+  await enter(page, 'heading', '118');
+  await drawn(page);
+}
+
+for (const [name, wanted, ready] of SCENES) {
+  lesson.test(`axe finds nothing ${name}`, wanted, async (page) => {
+    await ready?.(page);
+    assert.deepEqual(await violations(page), []);
+  });
+}
+
+lesson.test('axe does find what is wrong', { at: '?webgl=false' }, async (page) => {
+  await page.evaluate(() => document.getElementById('play')?.removeAttribute('aria-label'));
+  assert.match((await violations(page)).join('\n'), /^button-name: #play/m);
+});
+
+for (const at of ['', '?webgl=false']) {
+  lesson.test(`the ${at ? 'SVG' : 'canvas'} is an image named by the summary, which follows`, { at }, async (page) => {
+    const name = async () => page.getByRole('img', { name: (await report(page)).summary, exact: true });
+    assert.equal(await (await name()).count(), 1);
+    await enter(page, 'wind-from', '200');
+    await (await name()).waitFor();
+    assert.match((await report(page)).summary, /200/);
+  });
+}
+
+/**
+ * Text that is cut off, and what sticks out sideways.
+ * @param {Page} page @returns {Promise<string[]>}
+ */
+const cutOff = (page) => page.evaluate(() => {
+  /** @type {string[]} */
+  const found = [];
+  const name = (/** @type {Element} */ el) => `${el.tagName.toLowerCase()}${el.id && `#${el.id}`} “${(el.textContent ?? '').trim().slice(0, 30)}”`;
+  for (const el of document.querySelectorAll('body *')) {
+    if (!(el instanceof HTMLElement) || !el.checkVisibility() || el.closest('#picture, .visually-hidden, .skip')) continue;
+    const style = getComputedStyle(el);
+    if (style.clipPath !== 'none') continue;
+    const box = el.getBoundingClientRect();
+    if (box.right > document.documentElement.clientWidth + 0.5 && box.width > 0) found.push(`${name(el)} sticks out to ${box.right}`);
+    const hides = style.overflowX !== 'visible' || style.overflowY !== 'visible';
+    if (hides && (el.scrollWidth > el.clientWidth + 1 || el.scrollHeight > el.clientHeight + 1)) {
+      found.push(`${name(el)} is cut off: ${el.scrollWidth} in ${el.clientWidth}, ${el.scrollHeight} in ${el.clientHeight}`);
+    }
+    if (el instanceof HTMLInputElement && el.type === 'text' && el.scrollWidth > el.clientWidth + 1) {
+      found.push(`${name(el)} is too narrow for “${el.value}”: ${el.scrollWidth} in ${el.clientWidth}`);
+    }
+    // A line of text outside the box that has it, where the box hides what is outside.
+    if (el.childElementCount === 0 && el.textContent?.trim()) {
+      const range = document.createRange();
+      range.selectNodeContents(el);
+      const text = range.getBoundingClientRect();
+      for (let up = el.parentElement; up; up = up.parentElement) {
+        if (getComputedStyle(up).overflowX === 'visible') continue;
+        const frame = up.getBoundingClientRect();
+        if (text.right > frame.right + 1 || text.left < frame.left - 1 || text.bottom > frame.bottom + 2 || text.top < frame.top - 2) {
+          found.push(`${name(el)} leaves ${name(up)}`);
+        }
+      }
+    }
+  }
+  return [...new Set(found)];
+});
+
+/** Long numbers, all unfolded, every field that can be wrong wrong. @param {Page} page */
+async function full(page) {
+  await unfolded(page);
+  await page.evaluate(() => {
+    location.hash = 'inbound=300.25&arrive=122.75&wind=222.25/44.5&altitude=12500&laps=2&bank=27.5&heading=284.5&time=1:45&leg=1:15&variation=12.5W';
+  });
+  await page.waitForFunction(() => globalThis.__lesson?.session.link().includes('laps=2'));
+  await enter(page, 'bank', '99');
+  await enter(page, 'leg', 'some time');
+  await enter(page, 'wind-kt', '999');
+  await drawn(page);
+}
+
+for (const width of [320, 390, 720, 768, 1000, 1024, 1440]) {
+  lesson.test(`nothing is cut off or sticks out, ${width} px wide`, { at: '?webgl=false', viewport: { width, height: 700 } }, async (page) => {
+    const fits = async () => page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth);
+    assert.deepEqual(await cutOff(page), [], 'as it opens');
+    assert.ok(await fits());
+    await full(page);
+    assert.deepEqual(await cutOff(page), [], 'full');
+    assert.ok(await fits());
+  });
+}
+
+for (const width of [320, 1280]) {
+  lesson.test(`wider text spacing cuts nothing off, ${width} px wide`, { at: '?webgl=false', viewport: { width, height: 700 } }, async (page) => {
+    await page.evaluate(() => {
+      const sheet = new CSSStyleSheet();
+      sheet.replaceSync(`* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important }
+        p { margin-bottom: 2em !important }`);
+      document.adoptedStyleSheets = [sheet];
+    });
+    await drawn(page);
+    assert.deepEqual(await cutOff(page), []);
+    await unfolded(page);
+    assert.deepEqual(await cutOff(page), []);
+    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth));
+  });
+}
+
+/**
+ * Controls smaller than this in one direction; a control inside its label is as large as it.
+ * @param {Page} page @param {string} which @param {number} least
+ */
+const tooSmall = (page, which, least) => page.evaluate(([selector, px]) =>
+  [...document.querySelectorAll(String(selector))].filter((el) => el.checkVisibility() && !el.closest('.skip, .visually-hidden')).map((el) => {
+    const target = el.matches('input[type="radio"], input[type="checkbox"]') ? el.closest('label') ?? el : el;
+    const field = target.closest('.box') && target instanceof HTMLInputElement ? target.closest('.box') ?? target : target;
+    const box = field.getBoundingClientRect();
+    return { name: el.id || el.getAttribute('aria-label') || `${el.getAttribute('name')} ${el.getAttribute('value')}` || el.textContent, w: box.width, h: box.height };
+  }).filter(({ w, h }) => w < Number(px) - 0.01 || h < Number(px) - 0.01).map(({ name, w, h }) => `${name}: ${w} × ${h}`),
+[which, least]);
+
+lesson.test('every target is 24 px or more', { at: '?webgl=false' }, async (page) => {
+  await full(page);
+  assert.deepEqual(await tooSmall(page, 'a[href], button, input, select, summary', 24), []);
+});
+
+lesson.test('by touch the clock, the steps and the choices are 44 px or more',
+  { at: '?webgl=false', viewport: PHONE, hasTouch: true, isMobile: true }, async (page) => {
+    await unfolded(page);
+    assert.deepEqual(await tooSmall(page, 'button, input, select, summary', 44), []);
+  });
+
+lesson.test('the page has one main heading, landmarks, and a language', { at: '?webgl=false' }, async (page) => {
+  assert.equal(await page.locator('html').getAttribute('lang'), 'en');
+  assert.equal(await page.locator('h1').count(), 1);
+  for (const role of /** @type {const} */ (['banner', 'main', 'contentinfo'])) assert.equal(await page.getByRole(role).count(), 1, role);
+  assert.equal(await page.getByRole('table').count(), 1);
+  assert.ok(await page.getByRole('rowheader').count() >= 5);
+});
