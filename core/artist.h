@@ -42,6 +42,7 @@ class Artist {
   void miss();
   void fix();
   void wind();
+  void keep_handles_clear();
   void handles();
   void aircraft();
   void probe();

@@ -19,6 +19,7 @@ void Artist::draw() {
   plan_lines();
   flown();
   wind();
+  keep_handles_clear();
   fix();
   miss();
   handles();

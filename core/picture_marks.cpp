@@ -213,6 +213,16 @@ void Artist::wind() {
                  centre.x + std::abs(step.x) + 14.0, centre.y + std::abs(step.y) + 14.0});
 }
 
+void Artist::keep_handles_clear() {
+  if (!o_.handles) return;
+  for (const Handle handle : {Handle::inbound, Handle::arrival, Handle::turns}) {
+    const std::optional<Vec2> at = handle_at(c_, o_, handle);
+    if (!at) continue;
+    const Vec2 p = px(*at);
+    labels_.block({p.x - 13.0, p.y - 13.0, p.x + 13.0, p.y + 13.0});
+  }
+}
+
 void Artist::handles() {
   if (!o_.handles) return;
   struct Grip {
