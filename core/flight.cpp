@@ -15,14 +15,27 @@ constexpr double kThereNm = 1e-9;
 constexpr double kOppositeDeg = 1e-10;
 
 /// Cross motion of a turn out by `angle_deg` from the inbound heading and the turn
-/// back, `sign` +1 to the right of it. Both turns move alike, hence the 2.
-double s_turn_cross(const Setup& u, double angle_deg, double sign) {
-  const Vec2 axis = u.holding_axis;
-  const double h = u.inbound.heading_deg;
-  const Side out = sign > 0.0 ? Side::right : Side::left;
-  return dot(axis, turn_motion(u, h, h + sign * angle_deg, out).motion_nm) +
-         dot(axis, turn_motion(u, h + sign * angle_deg, h, opposite(out)).motion_nm);
-}
+/// back, `sign` +1 to the right of it. Both turns move alike, hence the 2; the wind
+/// across the course is what the inbound correction balances (docs/theory.md
+/// "Intercept").
+class STurn {
+ public:
+  STurn(const Setup& u, double sign)
+      : wca_deg_(u.inbound.wca_deg),
+        wca_(sincos_deg(u.inbound.wca_deg)),
+        sign_(sign),
+        scale_nm_(2.0 * u.turn.radius_nm * u.turn_sign) {}
+  [[nodiscard]] double cross_nm(double angle_deg) const {
+    const double cos_out = std::cos((wca_deg_ + sign_ * angle_deg) * kDegToRad);
+    return scale_nm_ * (sign_ * (wca_.cos - cos_out) - angle_deg * kDegToRad * wca_.sin);
+  }
+
+ private:
+  double wca_deg_;
+  SinCos wca_;
+  double sign_;
+  double scale_nm_;
+};
 
 /// Carries the state of a flight in the making.
 class Pilot {
@@ -33,11 +46,18 @@ class Pilot {
   void fly_laps();
 
  private:
-  // Adds a piece. With `to_fix` it is cut where it passes abeam the fix inbound;
+  // Each adds a piece. With `to_fix` it is cut where it passes abeam the fix inbound;
   // returns whether that happened.
-  bool add(double duration_s, double rate_deg_s, bool to_fix);
-  bool straight(double duration_s, bool to_fix = false) { return add(duration_s, 0.0, to_fix); }
+  bool straight(double duration_s, bool to_fix = false);
   bool turn(double to_deg, Side side, bool to_fix = false);
+  [[nodiscard]] Segment piece(double duration_s, double rate_deg_s) const;
+  void head(double heading_deg, Vec2 direction) {
+    heading_ = heading_deg;
+    direction_ = direction;
+  }
+  void head(double heading_deg) { head(heading_deg, along(heading_deg)); }
+  // Over the ground on the present heading, NM/s.
+  [[nodiscard]] Vec2 velocity() const { return direction_ * speed_nm_s_ + u_.wind_nm_s; }
   void event(EventKind kind);
   // Straight outbound time from here until `to_go` reaches `level_nm`; negative: never.
   [[nodiscard]] double seconds_to(double level_nm) const;
@@ -53,32 +73,59 @@ class Pilot {
   Vec2 at_{0.0, 0.0};
   double t_ = 0.0;
   double heading_ = 360.0;
+  // Unit vector of the heading: one sine and cosine serve the end of a turn, the
+  // straight after it and the start of the next.
+  Vec2 direction_{0.0, 1.0};
+  double speed_nm_s_ = u_.tas_kt * kNmPerSecondPerKnot;
+  // Of the inbound heading, which most turns end on.
+  Vec2 inbound_ = u_.inbound.exists ? along(u_.inbound.heading_deg) : Vec2{0.0, 1.0};
   int lap_ = 0;
 };
 
-bool Pilot::add(double duration_s, double rate_deg_s, bool to_fix) {
-  Segment s{t_,         duration_s > 0.0 ? duration_s : 0.0, at_,         heading_,
-            rate_deg_s, u_.tas_kt * kNmPerSecondPerKnot,     u_.wind_nm_s};
+Segment Pilot::piece(double duration_s, double rate_deg_s) const {
+  return {t_,          duration_s > 0.0 ? duration_s : 0.0, at_, heading_, rate_deg_s, speed_nm_s_,
+          u_.wind_nm_s};
+}
+
+bool Pilot::straight(double duration_s, bool to_fix) {
+  Segment s = piece(duration_s, 0.0);
+  const Vec2 v = velocity();
   bool cut = false;
   if (to_fix) {
-    const double t = first_rise_through(s, u_.outbound_axis * -1.0, 0.0);
-    if (t >= 0.0) {
-      s.duration_s = t;
-      cut = true;
-    }
+    const double inbound = -dot(u_.outbound_axis, v);
+    const double gap = to_go();
+    cut = gap > 0.0 && inbound > 0.0 && gap <= inbound * s.duration_s;
+    if (cut) s.duration_s = gap / inbound;
   }
   f_.track.add(s);
-  at_ = s.position_at(s.duration_s);
+  at_ = at_ + v * s.duration_s;
   t_ = s.end_s();
-  heading_ = s.heading_at(s.duration_s);
   return cut;
 }
 
 bool Pilot::turn(double to_deg, Side side, bool to_fix) {
-  const double angle = turn_angle((to_deg - heading_) * sign_of(side));
-  const bool cut = add(angle / u_.turn.rate_deg_s, u_.turn.rate_deg_s * sign_of(side), to_fix);
-  if (!cut) heading_ = wrap_360(to_deg);  // no rounding carried from turn to turn
-  return cut;
+  const double sign = sign_of(side);
+  const double angle = turn_angle((to_deg - heading_) * sign);
+  Segment s = piece(angle / u_.turn.rate_deg_s, u_.turn.rate_deg_s * sign);
+  if (to_fix) {
+    const double t = first_rise_through(s, u_.outbound_axis * -1.0, 0.0);
+    if (t >= 0.0) {
+      s.duration_s = t;
+      f_.track.add(s);
+      at_ = s.position_at(t);
+      t_ = s.end_s();
+      head(s.heading_at(t));
+      return true;
+    }
+  }
+  f_.track.add(s);
+  // Not the sum of start and angle: no rounding is carried from turn to turn.
+  const Vec2 end = to_deg == u_.inbound.heading_deg ? inbound_ : along(to_deg);
+  const Vec2 chord = {direction_.y - end.y, end.x - direction_.x};
+  at_ = at_ + chord * (sign * u_.turn.radius_nm) + u_.wind_nm_s * s.duration_s;
+  t_ = s.end_s();
+  head(wrap_360(to_deg), end);
+  return false;
 }
 
 void Pilot::event(EventKind kind) {
@@ -89,7 +136,7 @@ void Pilot::event(EventKind kind) {
 double Pilot::seconds_to(double level_nm) const {
   const double gap = level_nm - to_go();
   if (gap <= kThereNm) return 0.0;  // in still air wings level is abeam
-  const double rate = dot(u_.outbound_axis, ground_velocity(u_, heading_));
+  const double rate = dot(u_.outbound_axis, velocity());
   if (!(rate > 0.0)) return -1.0;
   const double seconds = gap / rate;
   return seconds <= 4.0 * kMostOutboundS ? seconds : -1.0;
@@ -107,7 +154,10 @@ bool Pilot::intercept(bool after_entry) {
   const double sign = (cross() > 0.0 ? -1.0 : 1.0) * u_.turn_sign;
   const Vec2 axis = u_.holding_axis;
   const auto heading_for = [&](double angle) { return wrap_360(inbound + sign * angle); };
+  const STurn from_inbound(u_, sign);
+  const bool on_heading = heading_ == inbound;
   const auto turns_for = [&](double angle) {
+    if (on_heading) return from_inbound.cross_nm(angle);
     const double h = heading_for(angle);
     return dot(axis, turn_motion(u_, heading_, h, short_way(u_, heading_, h)).motion_nm) +
            dot(axis, turn_motion(u_, h, inbound, short_way(u_, h, inbound)).motion_nm);
@@ -126,10 +176,13 @@ bool Pilot::intercept(bool after_entry) {
   }
   const double h = heading_for(angle);
   if (after_entry) f_.intercept_flown_deg = angle;
-  if (turn(h, short_way(u_, heading_, h), true)) return false;
+  // Rounding may carry a piece that ends abeam the fix past it: that is missed, too.
+  if (turn(h, short_way(u_, heading_, h), true) || to_go() <= 0.0) return false;
   if (angle > 0.0) event(EventKind::intercept);
-  const double closing = dot(axis, ground_velocity(u_, h));
-  if (gap != 0.0 && closing != 0.0 && straight(-gap / closing, true)) return false;
+  const double closing = dot(axis, velocity());
+  if (gap != 0.0 && closing != 0.0 && (straight(-gap / closing, true) || to_go() <= 0.0)) {
+    return false;
+  }
   return !turn(inbound, short_way(u_, heading_, inbound), true);
 }
 
@@ -156,10 +209,9 @@ void Pilot::fly_entry(const EntryPlan& plan) {
     f_.stop = Stop::no_arrival;
     return;
   }
-  heading_ = u_.arrival.heading_deg;
-  const Vec2 arriving = ground_velocity(u_, heading_);
+  head(u_.arrival.heading_deg);
   t_ = -kArrivalShownS;
-  at_ = arriving * t_;
+  at_ = velocity() * t_;
   event(EventKind::arrival);
   straight(kArrivalShownS);
   at_ = {0.0, 0.0};
@@ -273,7 +325,7 @@ Vec2 ground_velocity(const Setup& u, double heading_deg) {
 }
 
 void fly(const Setup& setup, const EntryPlan& plan, Flight& out) {
-  out.track = Track();
+  out.track.clear();
   out.stop = Stop::none;
   out.entry_time_s = 0.0;
   out.rollout = {};
@@ -318,13 +370,14 @@ std::optional<double> intercept_angle_within(const Setup& u, double cross_nm, do
   const double sign = (cross_nm > 0.0 ? -1.0 : 1.0) * u.turn_sign;
   const Vec2 axis = u.holding_axis;
   const double side = cross_nm > 0.0 ? 1.0 : -1.0;
+  const STurn turns(u, sign);
   // Distance to the course, on the near side, after `within_s` with this angle:
   // turn out, straight for the rest, turn back. In a strong wind a larger angle can
   // close more slowly, so the smallest of all roots is looked for.
   const auto short_by = [&](double angle) {
     const double turns_s = 2.0 * angle / u.turn.rate_deg_s;
     const double closing = dot(axis, ground_velocity(u, u.inbound.heading_deg + sign * angle));
-    return side * (cross_nm + s_turn_cross(u, angle, sign) + closing * (within_s - turns_s));
+    return side * (cross_nm + turns.cross_nm(angle) + closing * (within_s - turns_s));
   };
   const double most = std::fmin(90.0, 0.5 * within_s * u.turn.rate_deg_s);
   std::optional<double> smallest;

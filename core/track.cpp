@@ -16,6 +16,11 @@ Vec2 Segment::air_motion(double t_s) const {
 
 double first_rise_through(const Segment& segment, Vec2 axis, double level) {
   const double wind = dot(axis, segment.wind_nm_s);
+  // Too far away to get there at all: most pieces end here.
+  const double speed = segment.speed_nm_s * length(axis);
+  if (level - dot(axis, segment.start) > (speed + wind) * segment.duration_s * (1.0 + 1e-12)) {
+    return -1.0;
+  }
   const auto gap = [&](double t) { return dot(axis, segment.position_at(t)) - level; };
   const double g0 = gap(0.0);
   if (segment.rate_deg_s == 0.0) {
@@ -26,7 +31,6 @@ double first_rise_through(const Segment& segment, Vec2 axis, double level) {
   }
   // Along the axis the turn moves as c + speed * cos(heading - axis) + wind; its
   // rate vanishes where that cosine is -wind/speed: at most two times a circle.
-  const double speed = segment.speed_nm_s * length(axis);
   const double ratio = -wind / speed;
   double t0 = 0.0;
   double f0 = g0;

@@ -28,6 +28,9 @@ struct Segment {
   [[nodiscard]] Vec2 air_motion(double t_s) const;
   /// Position `t_s` after the segment's start, NM.
   [[nodiscard]] Vec2 position_at(double t_s) const {
+    // Straight, air and wind are added as speeds: against a wind near the airspeed the
+    // two motions are long and all but cancel.
+    if (rate_deg_s == 0.0) return start + velocity_at(0.0) * t_s;
     return start + air_motion(t_s) + wind_nm_s * t_s;
   }
   /// Velocity over the ground, NM/s.
@@ -65,6 +68,8 @@ class Track {
   [[nodiscard]] double heading_at(double t_s) const;
   /// Knots over the ground, as a vector.
   [[nodiscard]] Vec2 velocity_kt_at(double t_s) const;
+  /// Empty again; the room is left as it is.
+  void clear() { size_ = 0; }
   void add(const Segment& segment) {
     assert(size_ < kCapacity);
     if (size_ < kCapacity) segments_[static_cast<unsigned>(size_++)] = segment;

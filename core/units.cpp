@@ -2,21 +2,36 @@
 
 namespace core {
 
+namespace {
+
+/// Remainder in (-360, 360). Directions are nearly always within a turn or two of
+/// the circle already, and there a subtraction is exact and much quicker than fmod.
+double within_circle(double deg) {
+  if (deg >= 360.0) return deg < 720.0 ? deg - 360.0 : std::fmod(deg, 360.0);
+  if (deg <= -360.0) return deg > -720.0 ? deg + 360.0 : std::fmod(deg, 360.0);
+  return deg;
+}
+
+/// Nearest whole number, for |x| < 2^51: adding this pushes the fraction out of the
+/// mantissa. A library call otherwise, on processors without a rounding instruction.
+constexpr double kPushOut = 6755399441055744.0;  // 1.5 * 2^52
+double nearest_whole(double x) { return (x + kPushOut) - kPushOut; }
+
+}  // namespace
+
 double wrap_360(double deg) {
-  double r = std::fmod(deg, 360.0);
-  if (r <= 0.0) r += 360.0;
-  return r;
+  const double r = within_circle(deg);
+  return r <= 0.0 ? r + 360.0 : r;
 }
 
 double wrap_180(double deg) {
-  double r = std::fmod(deg, 360.0);
-  if (r > 180.0) r -= 360.0;
-  if (r <= -180.0) r += 360.0;
-  return r;
+  const double r = within_circle(deg);
+  if (r > 180.0) return r - 360.0;
+  return r <= -180.0 ? r + 360.0 : r;
 }
 
 double turn_angle(double deg) {
-  double r = std::fmod(deg, 360.0);
+  double r = within_circle(deg);
   if (r < 0.0) r += 360.0;
   // A remainder of minus one rounding error must not become a whole circle.
   return r >= 360.0 ? 0.0 : r;
@@ -25,15 +40,23 @@ double turn_angle(double deg) {
 SinCos sincos_deg(double deg) {
   // Reducing to [-45, 45] about the nearest quarter turn keeps the cardinal
   // directions exact, so a wind from 090 has no stray headwind on course 360.
-  const double quarters = std::nearbyint(deg / 90.0);
-  const double rest_rad = (deg - 90.0 * quarters) * kDegToRad;
+  const double d = std::abs(deg) < 1e9 ? deg : std::fmod(deg, 360.0);
+  const double quarters = nearest_whole(d * (1.0 / 90.0));
+  const double rest_rad = (d - 90.0 * quarters) * kDegToRad;
   const double s = std::sin(rest_rad);
   const double c = std::cos(rest_rad);
-  const double q = quarters - 4.0 * std::floor(quarters / 4.0);
-  if (q == 0.0) return {s, c};
-  if (q == 1.0) return {c, 0.0 - s};
-  if (q == 2.0) return {0.0 - s, 0.0 - c};
-  return {0.0 - c, s};
+  if (!(quarters == quarters)) return {s, c};  // not a number stays one
+  // Two's complement: the low bits of a negative count are right, too.
+  switch (static_cast<int>(quarters) & 3) {
+    case 0:
+      return {s, c};
+    case 1:
+      return {c, 0.0 - s};
+    case 2:
+      return {0.0 - s, 0.0 - c};
+    default:
+      return {0.0 - c, s};
+  }
 }
 
 double direction_of(Vec2 v) { return wrap_360(std::atan2(v.x, v.y) * kRadToDeg); }

@@ -1,5 +1,6 @@
 // The address says the scene: read from the query and the hash (the hash wins), written
 // to the hash once a change has settled.
+import { byId } from './dom.js';
 import { LINK_KEYS } from './fields.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
@@ -55,6 +56,11 @@ export function mountAddress(hub) {
       }
       written = location.hash;
     },
+  });
+  // The way past the picture leads within the page; as a hash it would open another scene.
+  document.querySelector('a.skip')?.addEventListener('click', (event) => {
+    event.preventDefault();
+    byId('column', HTMLElement).focus();
   });
   window.addEventListener('hashchange', () => {
     if (location.hash === written) return;

@@ -1,9 +1,9 @@
-// The three handles in the picture, by mouse and by touch, on the canvas and on the SVG:
+// The handles in the picture, by mouse and by touch, on the canvas and on the SVG:
 // numbers, fields, words, table and address follow; one drag is one step to undo.
 import assert from 'node:assert/strict';
 import { finger, mouse } from './hands.mjs';
 import {
-  ARRIVAL, INBOUND, WIND, addressSettled, ask, coreInNode, handlePlace, lessons, pictureBox, report, svgSays, text, view,
+  ARRIVAL, INBOUND, TURNS, WIND, addressSettled, ask, atRest, coreInNode, handlePlace, lessons, pictureBox, report, svgSays, text, view,
 } from './lesson.mjs';
 
 const lesson = await lessons();
@@ -142,6 +142,28 @@ for (const [how, wanted, hand] of WAYS) {
   });
 }
 
+for (const [how, wanted, hand] of WAYS) {
+  lesson.test(`the turns are flipped ${how}: pressed, or dragged to the other side`, wanted, async (page) => {
+    const held = await hand(page);
+    await held.down(await handlePlace(page, TURNS));
+    await held.up();
+    await page.waitForFunction(() => globalThis.__lesson?.session.link() === 'turns=right');
+    await addressSettled(page);
+    await agrees(page, 'turns=right');
+    assert.equal(await page.locator('input[name="f-turns"][value="right"]').isChecked(), true);
+    // Now it is on the other side of the course; back across it.
+    const [from, fix] = [await handlePlace(page, TURNS), await fixPlace(page)];
+    await held.down(from);
+    await held.move(from, { x: 2 * fix.x - from.x, y: 2 * fix.y - from.y });
+    await page.waitForFunction(() => globalThis.__lesson?.session.link() === '');
+    await held.up();
+    await addressSettled(page);
+    await agrees(page, '');
+    await page.locator('#undo').click();
+    await page.waitForFunction(() => globalThis.__lesson?.session.link() === 'turns=right');
+  });
+}
+
 /** The number beside the handle. @param {Page} page @param {string} key @param {string} value */
 async function labelSays(page, key, value) {
   const [first, knots] = value.split('/');
@@ -150,20 +172,31 @@ async function labelSays(page, key, value) {
   await svgSays(page, label ?? '?');
 }
 
-for (const width of [1280, 390, 320]) {
-  lesson.test(`every handle can be taken within 22 px by a finger, 12 px by a mouse, ${width} px wide`,
-    { at: '?webgl=false', viewport: { width, height: 800 } }, async (page) => {
+lesson.test('every handle is in the picture and can be taken within 22 px by a finger, 12 px by a mouse',
+  { at: '?webgl=false' }, async (page) => {
+    for (const width of [1280, 768, 390, 320]) {
+      await page.setViewportSize({ width, height: 800 });
+      await atRest(page);
       const box = await pictureBox(page);
-      for (const which of [WIND, INBOUND, ARRIVAL]) {
-        const at = await ask(page, 'handle', which);
-        assert.ok(at.x > 12 && at.y > 12 && at.x < box.width - 12 && at.y < box.height - 12, `${which} is in the picture`);
-        for (const [reach, coarse] of [[11.5, false], [21.5, true]]) {
-          for (let deg = 0; deg < 360; deg += 45) {
-            const x = at.x + Number(reach) * Math.sin((deg * Math.PI) / 180);
-            const y = at.y + Number(reach) * Math.cos((deg * Math.PI) / 180);
-            assert.equal(await ask(page, 'hit', x, y, coarse), which, `${reach} px at ${deg}°`);
+      const missed = await page.evaluate(({ w, h, handles }) => {
+        const session = globalThis.__lesson?.session;
+        if (!session) throw new Error('no lesson');
+        /** @type {string[]} */
+        const found = [];
+        for (const which of handles) {
+          const at = session.handle(which);
+          if (!at || at.x < 12 || at.y < 12 || at.x > w - 12 || at.y > h - 12) found.push(`${which} is not in the picture`);
+          if (!at) continue;
+          for (const [reach, coarse] of /** @type {[number, boolean][]} */ ([[11.5, false], [21.5, true]])) {
+            for (let deg = 0; deg < 360; deg += 45) {
+              const x = at.x + reach * Math.sin((deg * Math.PI) / 180);
+              const y = at.y + reach * Math.cos((deg * Math.PI) / 180);
+              if (session.hit(x, y, coarse) !== which) found.push(`${which}: ${reach} px at ${deg}°`);
+            }
           }
         }
-      }
-    });
-}
+        return found;
+      }, { w: box.width, h: box.height, handles: [WIND, INBOUND, ARRIVAL, TURNS] });
+      assert.deepEqual(missed, [], `${width} px wide`);
+    }
+  });

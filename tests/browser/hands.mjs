@@ -28,7 +28,7 @@ export async function mouse(page) {
       await page.mouse.down();
     },
     async move(from, to) {
-      for (const at of way(from, to, 6)) await page.mouse.move(at.x, at.y);
+      for (const at of way(from, to, 4)) await page.mouse.move(at.x, at.y);
     },
     up: () => page.mouse.up(),
   };
@@ -41,7 +41,7 @@ export async function finger(page) {
     coarse: true,
     down: (at) => touch('touchStart', [at]),
     async move(from, to) {
-      for (const at of way(from, to, 6)) await touch('touchMove', [at]);
+      for (const at of way(from, to, 4)) await touch('touchMove', [at]);
     },
     up: () => touch('touchEnd', []),
   };
@@ -73,7 +73,7 @@ export async function pinch(page, about, before, after) {
   const places = (apart) => [-0.5, 0.5].map((side) => ({ x: about.x + side * apart, y: about.y }));
   await touch('touchStart', places(before).slice(0, 1));
   await touch('touchStart', places(before));
-  for (let i = 1; i <= 6; ++i) await touch('touchMove', places(before + (after - before) * (i / 6)));
+  for (let i = 1; i <= 4; ++i) await touch('touchMove', places(before + (after - before) * (i / 4)));
   await touch('touchEnd', []);
 }
 

@@ -183,6 +183,7 @@ export async function pictureBox(page) {
 export const WIND = 1;
 export const INBOUND = 2;
 export const ARRIVAL = 3;
+export const TURNS = 4;
 
 /** Middle of a handle in the window. @param {Page} page @param {number} which */
 export async function handlePlace(page, which) {
@@ -192,9 +193,11 @@ export async function handlePlace(page, which) {
   return { x: box.x + at.x, y: box.y + at.y };
 }
 
-/** Waits until the address says the session's scenario. @param {Page} page */
-export const addressSettled = (page) => page.waitForFunction(() =>
-  location.hash.replace(/^#/, '') === globalThis.__lesson?.session.link());
+/** Waits until the address says the session's scenario, and the page shows it. @param {Page} page */
+export async function addressSettled(page) {
+  await page.waitForFunction(() => location.hash.replace(/^#/, '') === globalThis.__lesson?.session.link());
+  await drawn(page);
+}
 
 /** @param {Page} page @param {string} selector */
 export const text = async (page, selector) =>

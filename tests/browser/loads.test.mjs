@@ -34,7 +34,7 @@ lesson.test('the page carries the strict policy and keeps it', {}, async (page) 
   assert.equal(await page.locator('script:not([src]), style, [style]:not(canvas):not(.tick):not(.tick *):not(#scrub)').count(), 0);
 });
 
-lesson.test('the page has its own letters', {}, async (page) => {
+lesson.test('the page has its own letters', { at: '?webgl=false' }, async (page) => {
   await page.evaluate(() => document.fonts.ready);
   assert.ok(await page.evaluate(() => [...document.fonts].every((f) => f.status === 'loaded')));
 });

@@ -103,11 +103,12 @@ async function worksAsSvg(page) {
 }
 
 lesson.test('a browser that refuses WebGL keeps the SVG', { ready: 'core', before: (page) => page.addInitScript(() => {
-  const get = HTMLCanvasElement.prototype.getContext;
+  const get = /** @type {Function} */ (HTMLCanvasElement.prototype.getContext);
   /** @this {HTMLCanvasElement} @param {string} kind @param {...any} rest */
-  HTMLCanvasElement.prototype.getContext = /** @type {any} */ (function refuse(kind, ...rest) {
-    return /webgl/.test(kind) ? null : /** @type {Function} */ (get).call(this, kind, ...rest);
-  });
+  function refuse(kind, ...rest) {
+    return /webgl/.test(kind) ? null : get.call(this, kind, ...rest);
+  }
+  HTMLCanvasElement.prototype.getContext = /** @type {any} */ (refuse);
 }) }, async (page) => {
   await page.waitForFunction(() => performance.getEntriesByName(new URL('view.wasm', location.href).href).length > 0);
   await page.waitForFunction(() => !document.querySelector('#picture canvas'));
