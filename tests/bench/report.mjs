@@ -1,4 +1,4 @@
-// Turns one run's measurements into a table of ratios.
+// Turns the rounds of one run into a table of ratios.
 //   node tests/bench/report.mjs RESULTS BUILD OUTPUT.md
 import { execFileSync } from 'node:child_process';
 import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
@@ -8,73 +8,116 @@ import { brotliCompressSync, constants } from 'node:zlib';
 
 const [, , results = '', build = '', output = ''] = process.argv;
 
-/** @param {string} name @returns {Record<string, number>} */
-const measured = (name) => Object.fromEntries(
-  readFileSync(join(results, name), 'utf8').trim().split('\n')
-    .map((line) => { const [key = '', value] = line.split(' '); return [key, Number(value)]; }));
+// --- times ------------------------------------------------------------------------
 
-/** @param {string} file */
-const packed = (file) => brotliCompressSync(readFileSync(file), {
+/** @typedef {Record<string, number>} Round */
+
+/** @param {string} program @returns {Round[]} in the order they were run */
+const roundsOf = (program) => {
+  const numbers = readdirSync(results).map((file) => file.split('.'))
+    .filter(([name]) => name === program).map(([, number]) => Number(number)).sort((a, b) => a - b);
+  return numbers.map((number) => Object.fromEntries(
+    readFileSync(join(results, `${program}.${number}.txt`), 'utf8').trim().split('\n')
+      .map((line) => { const [key = '', value] = line.split(' '); return [key, Number(value)]; })));
+};
+const native = roundsOf('native');
+const wasm = roundsOf('wasm');
+if (native.length === 0 || native.length !== wasm.length) throw new Error(`${results}: rounds are missing`);
+
+/** @param {number[]} values */
+const median = (values) => {
+  const sorted = [...values].sort((a, b) => a - b);
+  const value = sorted[sorted.length >> 1];
+  if (value === undefined || !Number.isFinite(value)) throw new Error(`${results}: a number is missing`);
+  return value;
+};
+/** @param {Round[]} rounds @param {string} key */
+const middle = (rounds, key) => median(rounds.map((round) => round[key] ?? NaN));
+/** Each round makes its own ratio; the middle one counts.
+ * @param {Round[]} over @param {string} a @param {Round[]} under @param {string} b */
+const ratio = (over, a, under, b) =>
+  median(over.map((round, i) => (round[a] ?? NaN) / (under[i]?.[b] ?? NaN)));
+
+// --- bytes ------------------------------------------------------------------------
+
+/** @param {Uint8Array} bytes */
+const packed = (bytes) => brotliCompressSync(bytes, {
   params: { [constants.BROTLI_PARAM_QUALITY]: 11 },
 }).length;
-/** @param {string[]} files */
-const weight = (files) => files.reduce((sum, file) => sum + packed(file), 0);
+/** @param {string} file */
+const weight = (file) => packed(readFileSync(file));
+/** As web/build-site.mjs does it to the page's own. @param {string} file */
+const minified = (file) =>
+  packed(execFileSync('esbuild', ['--minify', '--format=esm', '--log-level=warning', file]));
 
 const site = join(build, 'site');
 const scripts = readdirSync(site).filter((name) => /\.(m?js|wasm)$/.test(name));
-const wasm_folder = join(build, 'wasm');
-const page = weight(scripts.map((name) => join(site, name)));
-const bare = weight(['bare.mjs', 'bare.wasm'].map((name) => join(wasm_folder, name)));
-const lean = weight(['bare_lean.mjs', 'bare_lean.wasm'].map((name) => join(wasm_folder, name)));
+const page = scripts.reduce((sum, name) => sum + weight(join(site, name)), 0);
+/** @param {string} name */
+const built = (name) => join(build, 'wasm', name);
+const bare = weight(built('bare.wasm')) + weight(built('bare.mjs'));
+const bare_minified = weight(built('bare.wasm')) + minified(built('bare.mjs'));
+const lean_minified = weight(built('bare_lean.wasm')) + minified(built('bare_lean.mjs'));
 
-const native = measured('native.txt');
-const wasm = measured('wasm.txt');
-/** @param {string} command @param {string[]} [args] */
-const version = (command, args = ['--version']) => {
-  try {
-    return (execFileSync(command, args, { encoding: 'utf8' }).split('\n')[0] ?? '').trim();
-  } catch {
-    return command;
-  }
+// --- words ------------------------------------------------------------------------
+
+/** First line that a tool says about itself. @param {string} command */
+const version = (command) => {
+  const line = execFileSync(command, ['--version'], { encoding: 'utf8' }).split('\n')[0] ?? '';
+  return line.replace(/ \(Emscripten[^)]*\)/, '').replace(/ \(\)$/, '').trim();
 };
-const num = (/** @type {number | undefined} */ v) => v ?? NaN;
-const ratio = (/** @type {number} */ r) => `${r.toPrecision(r < 10 ? 2 : 3)}×`;
-const bytes = (/** @type {number} */ n) => `${(n / 1000).toFixed(1)} kB`;
+/** @param {number} r */
+const times = (r) => `${r.toFixed(r < 10 ? 2 : 1)}×`;
+/** @param {number} n */
+const kb = (n) => `${(n / 1000).toFixed(1)} kB`;
+/** @param {Round[]} a @param {string} of_a @param {Round[]} b @param {string} of_b */
+const nanoseconds = (a, of_a, b, of_b) =>
+  `${middle(a, of_a).toFixed(0)} against ${middle(b, of_b).toFixed(0)} ns`;
 
 const rows = [
-  ['one flight (entry, two laps, roll-outs), Boost.odeint against ours, native',
-    ratio(num(native.odeint) / num(native.flight)), '≥ 25×',
-    `${num(native.odeint).toFixed(0)} against ${num(native.flight).toFixed(0)} ns`],
-  ['the same against the bare cost of its trigonometric calls, native',
-    ratio(num(native.flight) / num(native.trig)), '(≤ 1.5× later)',
-    `${num(native.flight).toFixed(0)} against ${num(native.trig).toFixed(0)} ns; ${num(native.sincos).toFixed(1)} sine-cosine pairs and ${num(native.sin).toFixed(1)} sines a flight`],
-  ['one flight, WebAssembly against native',
-    ratio(num(wasm.flight) / num(native.flight)), '≤ 1.8×',
-    `${num(wasm.flight).toFixed(0)} against ${num(native.flight).toFixed(0)} ns`],
-  ['from the scenario (airspeed, triangles and sector too), WebAssembly against native',
-    ratio(num(wasm.whole) / num(native.whole)), '',
-    `${num(wasm.whole).toFixed(0)} against ${num(native.whole).toFixed(0)} ns`],
-  ['page weight against the bare SDL2 + Dear ImGui page', ratio(page / bare), '≤ 1.2×',
-    `${bytes(page)} against ${bytes(bare)}, brotli`],
-  ['page weight against the same with the lean SDL2', ratio(page / lean), '',
-    `${bytes(page)} against ${bytes(lean)}, brotli`],
+  ['one flight: Boost.odeint against ours, both native', times(ratio(native, 'odeint', native, 'flight')),
+    '≥ 25×', nanoseconds(native, 'odeint', native, 'flight')],
+  ['the same from the scenario', times(ratio(native, 'odeint', native, 'whole')), '',
+    nanoseconds(native, 'odeint', native, 'whole')],
+  ['one flight against the bare cost of its trigonometric calls, native',
+    times(ratio(native, 'flight', native, 'trig')), '', nanoseconds(native, 'flight', native, 'trig')],
+  ['the same as WebAssembly', times(ratio(wasm, 'flight', wasm, 'trig')), '',
+    nanoseconds(wasm, 'flight', wasm, 'trig')],
+  ['one flight: WebAssembly against native', times(ratio(wasm, 'flight', native, 'flight')), '≤ 1.8×',
+    nanoseconds(wasm, 'flight', native, 'flight')],
+  ['from the scenario: WebAssembly against native', times(ratio(wasm, 'whole', native, 'whole')), '≤ 1.8×',
+    nanoseconds(wasm, 'whole', native, 'whole')],
+  ['page weight against the bare SDL2 and Dear ImGui page', times(page / bare), '≤ 1.2×',
+    `${kb(page)} against ${kb(bare)}`],
+  ['the same, its scripts minified like ours', times(page / bare_minified), '',
+    `${kb(page)} against ${kb(bare_minified)}`],
+  ['the same, minified and with the lean SDL2', times(page / lean_minified), '',
+    `${kb(page)} against ${kb(lean_minified)}`],
 ];
 
-const machine = `${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores`;
-const emcc = version('emcc');
 const text = `# Measured
 
-Ratios of one run; the absolute numbers beside them are this machine's. Repeat with \`./tests/bench/run.sh\`, which writes this file.
+What counts are the ratios, all of one run; the times and sizes beside them belong to this machine. \`./tests/bench/run.sh\` builds what is measured, measures it and writes this file.
 
-${new Date().toISOString().slice(0, 10)}; ${machine}; ${version('c++')}; ${emcc}; Node.js ${process.versions.node}.
+${new Date().toISOString().slice(0, 10)}. ${cpus()[0]?.model ?? 'Unknown processor'}, ${cpus().length} cores. Native: ${version('c++')}. WebAssembly: ${version('emcc')}, run by Node.js ${process.versions.node}. ${native.length} rounds.
 
 | what | ratio | aim | measured |
 | --- | --- | --- | --- |
 ${rows.map((row) => `| ${row.join(' | ')} |`).join('\n')}
 
-- A flight is timed from a ready set-up, 64 varied scenarios in turn (\`tests/bench/flights.h\`), median of many interleaved batches. ${num(native.pieces).toFixed(1)} closed-form pieces a flight on average.
-- The integrator (Dormand–Prince 5, absolute and relative error 1e-9 a step) only integrates x and y over the same pieces; the turns' times and headings are given to it, so it does less than the flight. Its ends differ from the closed form by at most ${num(native.difference_nm).toExponential(1)} NM.
-- The page's weight is every script and module in \`build/site\` (${scripts.length} files: ${bytes(packed(join(site, 'core.wasm')))} core.wasm, ${bytes(packed(join(site, 'view.wasm')))} view.wasm, ${bytes(packed(join(site, 'view.mjs')))} view.mjs, the rest ours). The bare page is one window with a text, a button, a slider, a circle and a line (\`tests/bench/bare_page.cpp\`), built in the same run: with SDL2's usual parts, and with the lean list.
+## What is timed
+
+- **One flight** is an offset entry and two laps, flown and its roll-outs added up, from a set-up that is ready: ${middle(native, 'pieces').toFixed(1)} closed-form pieces on average. **From the scenario** also works out the airspeed, the turn, three wind triangles, the sector and the plan. Both go through the 64 different scenarios of \`tests/bench/flights.h\`.
+- **Boost.odeint** flies the same pieces with Dormand–Prince 5 under step control, 1e-9 absolute and relative a step, first steps chosen in its favour, compiled with -O3 and across files; the core has -O2. It is given the pieces' times and turn rates and integrates x and y alone, so it does less than the flight. Its ends lie within ${middle(native, 'difference_nm').toExponential(0)} NM of the closed form; the program stops where they differ by 1e-6 NM.
+- **The trigonometric calls** are those of the closed forms written out piece by piece: ${middle(native, 'sincos').toFixed(1)} sine and cosine pairs and ${middle(native, 'sin').toFixed(1)} sines a flight, each library's own, in a bare loop. The flight shares a heading's sine and cosine between its pieces, and spends others on finding intercept angles.
+- Each program lets its pieces of work take turns in batches of 0.4 ms for a second and reports the median batch; native and WebAssembly run in turns; each round makes its own ratio, and the middle one stands above. The WebAssembly program has the core that core.wasm is linked from.
+
+## What is weighed
+
+- Every script and module of the page, brotli at quality 11: ${scripts.length} files, of which core.wasm ${kb(weight(join(site, 'core.wasm')))}, view.wasm ${kb(weight(join(site, 'view.wasm')))}, view.mjs ${kb(weight(join(site, 'view.mjs')))}. Fonts, style sheets and the page's own text come besides, on both sides.
+- The bare page is \`tests/bench/bare_page.cpp\`, one window with a text, a button, a slider, a circle and a line, built in the same run for size (-Oz, link-time optimisation): with SDL2's software drawing left in, as it is without special switches, and without (lean), as this page has it.
 `;
 writeFileSync(output, text);
-process.stdout.write(rows.map((row) => `${row[1]?.padStart(8)}  ${row[0]}  [${row[3]}]`).join('\n') + '\n');
+const columns = rows.map(([what = '', value = '', aim = '', measured = '']) =>
+  `${value.padStart(8)}  ${aim.padEnd(7)} ${what}: ${measured}`);
+process.stdout.write(`${columns.join('\n')}\n`);

@@ -1,21 +1,43 @@
 #!/usr/bin/env bash
 # Measures the core and weighs the page: builds what is timed, runs it natively and in
-# Node.js, prints one table of ratios and writes it to docs/performance.md.
-#   ./tests/bench/run.sh [SECONDS]   time for each program (default 4)
+# Node.js in turns, prints one table of ratios and writes it to docs/performance.md.
 set -euo pipefail
-seconds=${1:-4}
+
+usage='usage: ./tests/bench/run.sh [--rounds N]
+  --rounds N   rounds of about two seconds for each program (7 when not given)'
+
+rounds=7
+while (($#)); do
+  case $1 in
+    --rounds) rounds=${2:-}; shift || true ;;
+    --rounds=*) rounds=${1#*=} ;;
+    -h | --help) printf '%s\n' "$usage"; exit 0 ;;
+    *) printf 'error: unknown option %s\n%s\n' "$1" "$usage" >&2; exit 2 ;;
+  esac
+  shift || true
+done
+if ! [[ $rounds =~ ^[1-9][0-9]{0,2}$ ]]; then
+  printf 'error: --rounds wants a number from 1 to 999.\n%s\n' "$usage" >&2
+  exit 2
+fi
+
 . "$(dirname "${BASH_SOURCE[0]}")/../../web/setup.sh"
 cd "$project"
 
 lock_builds
 install_missing missing_build_packages missing_test_packages
 fetch_sources
+say "Building what is measured"
 (build_native flight_bench)
 (build_wasm all flight_bench_wasm bare bare_lean)
 unlock_builds
 
 out=$cache/results/bench
+rm -rf "$out"
 mkdir -p "$out"
-build/native/flight_bench "$seconds" >"$out/native.txt"
-node build/wasm/flight_bench_wasm.js "$seconds" >"$out/wasm.txt"
-node tests/bench/report.mjs "$out" build docs/performance.md
+say "Measuring in $rounds rounds"
+for ((round = 1; round <= rounds; ++round)); do
+  build/native/flight_bench 1 >"$out/native.$round.txt"
+  node build/wasm/flight_bench_wasm.js 1 >"$out/wasm.$round.txt"
+done
+node tests/bench/report.mjs "$out" "$build" docs/performance.md

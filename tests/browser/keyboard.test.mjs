@@ -158,10 +158,10 @@ lesson.test('letters and Backspace reach the fields with the canvas there', {}, 
 });
 
 lesson.test('arrow keys, Space and Page Down scroll the page where no control wants them',
-  { viewport: { width: 1280, height: 600 } }, async (page) => {
+  { viewport: { width: 1280, height: 400 } }, async (page) => {
     const box = await page.locator('#picture').boundingBox();
     assert.ok(box);
-    await page.mouse.click(box.x + 20, box.y + box.height - 20);
+    await page.mouse.click(box.x + 20, box.y + 200);
     let before = 0;
     // Each on from where the one before came to rest, or is still going.
     for (const key of ['ArrowDown', 'PageDown', 'Space']) {
