@@ -208,7 +208,14 @@ TEST_CASE("exact: choosing a row flies that row", "[exact]") {
     CHECK(*plan_id(name_of(id)) == id);
     REQUIRE(c.row(id) != nullptr);
     REQUIRE(c.row(id)->exists);
-    const WorkedCase chosen = work_out(choose_plan(c, id));
+    const Scenario taken = choose_plan(c, id);
+    if (taken.heading_deg && taken.time_s) {
+      // To what a link shows: a hundredth of a degree, a tenth of a second.
+      const EntryPlan& plan = c.row(id)->flight.plan;
+      CHECK(std::abs(wrap_180(*taken.heading_deg - plan.heading_deg)) <= 0.005 + 1e-9);
+      CHECK(std::abs(*taken.time_s - plan.time_s) <= 0.05 + 1e-9);
+    }
+    const WorkedCase chosen = work_out(taken);
     INFO(name_of(id));
     CHECK(std::abs(chosen.flown.rollout.cross_nm - c.row(id)->flight.rollout.cross_nm) < 0.01);
   }

@@ -285,10 +285,16 @@ configure() {
 
 # run_ninja TREE [TARGET...]: one moving line at a terminal, elsewhere only what goes wrong.
 run_ninja() {
-  local tree=$build/$1 quiet=(--quiet)
+  local tree=$build/$1
   shift
-  [ ! -t 1 ] || quiet=()
-  nice ninja -C "$tree" "${quiet[@]}" "$@" || die "the build failed; the messages are above."
+  if [ -t 1 ]; then
+    nice ninja -C "$tree" "$@"
+  else
+    nice ninja -C "$tree" --quiet "$@" | sed '/^ninja: no work to do/d'
+  fi || {
+    (($(free_mb) >= 50)) || die "the build failed: the disk that holds the project is full."
+    die "the build failed; the messages are above."
+  }
 }
 
 build_wasm() {

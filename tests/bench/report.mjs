@@ -114,7 +114,7 @@ ${rows.map((row) => `| ${row.join(' | ')} |`).join('\n')}
 
 ## What is weighed
 
-- Every script and module of the page, brotli at quality 11: ${scripts.length} files, of which core.wasm ${kb(weight(join(site, 'core.wasm')))}, view.wasm ${kb(weight(join(site, 'view.wasm')))}, view.mjs ${kb(weight(join(site, 'view.mjs')))}. Fonts, style sheets and the page's own text come besides, on both sides.
+- Every script and module of the page, brotli at quality 11: ${scripts.length} files, of which core.wasm ${kb(weight(join(site, 'core.wasm')))}, view.wasm ${kb(weight(join(site, 'view.wasm')))}, view.mjs ${kb(weight(join(site, 'view.mjs')))}. The page's text, style sheets and fonts are not counted.
 - The bare page is \`tests/bench/bare_page.cpp\`, one window with a text, a button, a slider, a circle and a line, built in the same run for size (-Oz, link-time optimisation): with SDL2's software drawing left in, as it is without special switches, and without (lean), as this page has it.
 `;
 writeFileSync(output, text);

@@ -54,7 +54,7 @@ lesson.test('a page whose painter does not come works on its SVG',
     await page.locator('#f-wind-kt').fill('31');
     await svgSays(page, 'wind 160° / 31 kt');
     assert.equal(await page.locator('#notice').isVisible(), false, 'nothing is wrong for the student');
-    assert.equal(await page.locator('#picture canvas').count(), 0);
+    await page.waitForFunction(() => !document.querySelector('#picture canvas'));
   });
 
 /** Opened once the first paint has been looked at. @type {() => void} */
