@@ -25,10 +25,13 @@ class STurn {
         wca_(sincos_deg(u.inbound.wca_deg)),
         sign_(sign),
         scale_nm_(2.0 * u.turn.radius_nm * u.turn_sign) {}
-  [[nodiscard]] double cross_nm(double angle_deg) const {
-    const double cos_out = std::cos((wca_deg_ + sign_ * angle_deg) * kDegToRad);
-    return scale_nm_ * (sign_ * (wca_.cos - cos_out) - angle_deg * kDegToRad * wca_.sin);
+  /// NM, and its slope in NM a degree.
+  [[nodiscard]] ValueSlope cross(double angle_deg) const {
+    const SinCos out = sincos_deg(wca_deg_ + sign_ * angle_deg);
+    return {scale_nm_ * (sign_ * (wca_.cos - out.cos) - angle_deg * kDegToRad * wca_.sin),
+            scale_nm_ * kDegToRad * (out.sin - wca_.sin)};
   }
+  [[nodiscard]] double cross_nm(double angle_deg) const { return cross(angle_deg).value; }
 
  private:
   double wca_deg_;
@@ -171,7 +174,17 @@ bool Pilot::intercept(bool after_entry) {
   if (overshoots(gap)) {
     // Both turns alone would cross the course: take a smaller angle that just rolls out on it.
     const double at_zero = left_over(0.0);
-    angle = overshoots(at_zero) ? 0.0 : bracketed_root(left_over, 0.0, angle, at_zero, gap);
+    if (overshoots(at_zero)) {
+      angle = 0.0;
+    } else if (on_heading) {
+      const auto with_slope = [&](double a) -> ValueSlope {
+        const ValueSlope turns = from_inbound.cross(a);
+        return {cross() + turns.value, turns.slope};
+      };
+      angle = newton_root(with_slope, 0.0, angle, at_zero, gap);
+    } else {
+      angle = bracketed_root(left_over, 0.0, angle, at_zero, gap);
+    }
     gap = 0.0;
   }
   const double h = heading_for(angle);

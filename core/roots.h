@@ -48,6 +48,40 @@ template <class F>
   return std::abs(fa) < std::abs(fb) ? a : b;
 }
 
+/// A function's value and its slope there.
+struct ValueSlope {
+  double value;
+  double slope;
+};
+
+/// The same for an `f` that knows its slope: Newton's method from the chord, a bisection
+/// whenever a step would leave the bracket or not be half the last one. Three or four
+/// evaluations where `f` is nearly straight.
+template <class F>
+[[nodiscard]] double newton_root(const F& f, double a, double b, double fa, double fb) {
+  if (fa == 0.0) return a;
+  if (fb == 0.0) return b;
+  double below = fa < 0.0 ? a : b;
+  double above = fa < 0.0 ? b : a;
+  double x = a + (b - a) * (fa / (fa - fb));
+  double last = std::abs(b - a);
+  for (int i = 0; i < 64; ++i) {
+    const ValueSlope at = f(x);
+    if (at.value == 0.0) return x;
+    (at.value < 0.0 ? below : above) = x;
+    double next = x - at.value / at.slope;
+    const bool inside = (next - below) * (next - above) < 0.0;
+    if (!inside || !(std::abs(next - x) < 0.5 * last)) next = 0.5 * (below + above);
+    const double step = std::abs(next - x);
+    x = next;
+    // Once the steps shrink by leaps the error is squared each time, and what is left is
+    // below the last digit; near a double root they only halve, and go on.
+    if (step <= (step < 0.01 * last ? 1e-9 : 1e-15) * std::abs(x)) return x;
+    last = step;
+  }
+  return x;
+}
+
 /// Abscissa in (a, b) where |f| is least, by golden section; `f` keeps its sign
 /// there. Stops early at a change of sign and returns that point.
 template <class F>

@@ -4,38 +4,12 @@ namespace core {
 
 namespace {
 
-/// Remainder in (-360, 360). Directions are nearly always within a turn or two of
-/// the circle already, and there a subtraction is exact and much quicker than fmod.
-double within_circle(double deg) {
-  if (deg >= 360.0) return deg < 720.0 ? deg - 360.0 : std::fmod(deg, 360.0);
-  if (deg <= -360.0) return deg > -720.0 ? deg + 360.0 : std::fmod(deg, 360.0);
-  return deg;
-}
-
 /// Nearest whole number, for |x| < 2^51: adding this pushes the fraction out of the
 /// mantissa. A library call otherwise, on processors without a rounding instruction.
 constexpr double kPushOut = 6755399441055744.0;  // 1.5 * 2^52
 double nearest_whole(double x) { return (x + kPushOut) - kPushOut; }
 
 }  // namespace
-
-double wrap_360(double deg) {
-  const double r = within_circle(deg);
-  return r <= 0.0 ? r + 360.0 : r;
-}
-
-double wrap_180(double deg) {
-  const double r = within_circle(deg);
-  if (r > 180.0) return r - 360.0;
-  return r <= -180.0 ? r + 360.0 : r;
-}
-
-double turn_angle(double deg) {
-  double r = within_circle(deg);
-  if (r < 0.0) r += 360.0;
-  // A remainder of minus one rounding error must not become a whole circle.
-  return r >= 360.0 ? 0.0 : r;
-}
 
 SinCos sincos_deg(double deg) {
   // Reducing to [-45, 45] about the nearest quarter turn keeps the cardinal

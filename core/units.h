@@ -36,12 +36,31 @@ struct Vec2 {
 [[nodiscard]] constexpr double dot(Vec2 a, Vec2 b) { return a.x * b.x + a.y * b.y; }
 [[nodiscard]] inline double length(Vec2 a) { return std::sqrt(dot(a, a)); }
 
+/// Remainder in (-360, 360). Directions are nearly always within a turn or two of
+/// the circle already, and there a subtraction is exact and much quicker than fmod.
+[[nodiscard]] inline double within_circle(double deg) {
+  if (deg >= 360.0) return deg < 720.0 ? deg - 360.0 : std::fmod(deg, 360.0);
+  if (deg <= -360.0) return deg > -720.0 ? deg + 360.0 : std::fmod(deg, 360.0);
+  return deg;
+}
+
 /// `deg` reduced to (0, 360]: north is 360, as pilots say it. NaN stays NaN.
-[[nodiscard]] double wrap_360(double deg);
+[[nodiscard]] inline double wrap_360(double deg) {
+  const double r = within_circle(deg);
+  return r <= 0.0 ? r + 360.0 : r;
+}
 /// `deg` reduced to (-180, 180]. Use it for every difference of two directions.
-[[nodiscard]] double wrap_180(double deg);
+[[nodiscard]] inline double wrap_180(double deg) {
+  const double r = within_circle(deg);
+  return r > 180.0 ? r - 360.0 : r <= -180.0 ? r + 360.0 : r;
+}
 /// `deg` reduced to [0, 360): the angle of a turn that only goes one way round.
-[[nodiscard]] double turn_angle(double deg);
+[[nodiscard]] inline double turn_angle(double deg) {
+  const double rest = within_circle(deg);
+  const double r = rest < 0.0 ? rest + 360.0 : rest;
+  // A remainder of minus one rounding error must not become a whole circle.
+  return r >= 360.0 ? 0.0 : r;
+}
 
 /// sine and cosine of an angle in degrees, exact at every multiple of 90.
 struct SinCos {

@@ -24,10 +24,10 @@ endif()
 # --- core.wasm: everything that computes, without any JavaScript of emcc's -----------
 add_executable(core_wasm web/core_exports.cpp)
 set_target_properties(core_wasm PROPERTIES OUTPUT_NAME core SUFFIX .wasm)
-target_compile_options(core_wasm PRIVATE ${core_speed})
+target_compile_options(core_wasm PRIVATE -Oz -flto)
 target_link_libraries(core_wasm PRIVATE session core lean_flags)
 target_link_options(core_wasm PRIVATE
-  -O3 -flto --no-entry -sSTANDALONE_WASM=1 -sMALLOC=emmalloc -sALLOW_MEMORY_GROWTH=1
+  -Os -flto --no-entry -sSTANDALONE_WASM=1 -sMALLOC=emmalloc -sALLOW_MEMORY_GROWTH=1
   -s${stack_setting}=262144 -sINITIAL_MEMORY=2097152)
 
 # --- view.mjs and view.wasm: the painter --------------------------------------------
@@ -114,5 +114,5 @@ foreach(source IN LISTS bench_sources)
   add_executable(${name}_wasm EXCLUDE_FROM_ALL ${source})
   target_compile_options(${name}_wasm PRIVATE -O3 -flto)
   target_link_libraries(${name}_wasm PRIVATE session core lean_flags)
-  target_link_options(${name}_wasm PRIVATE ${node_link_options} -O3 -fno-exceptions)
+  target_link_options(${name}_wasm PRIVATE ${node_link_options} -Os -fno-exceptions)
 endforeach()
