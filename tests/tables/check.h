@@ -26,6 +26,9 @@ enum class Unit {
   celsius,
   inhg,
   kg_m3,
+  km,
+  km_h,
+  mach,
   ratio,
   entry,    ///< core::EntryKind as a number
   entries,  ///< set_of(...) acceptable entries
