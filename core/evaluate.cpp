@@ -3,6 +3,7 @@
 #include "core/atmosphere.h"
 #include "core/explain.h"
 #include "core/json.h"
+#include "core/text_number.h"
 #include "core/theme.h"
 #include "core/words.h"
 
@@ -29,20 +30,9 @@ void write_scenario(Json& j, const Setup& u) {
     const std::string value = value_text(s, name);
     if (value.empty()) {
       j.key(name).null();
-    } else if (name == "inbound" || name == "altitude" || name == "isa" || name == "bank" ||
-               name == "arrive" || name == "multiple" || name == "intercept" || name == "laps" ||
-               name == "ias" || name == "tas" || name == "heading") {
-      const double v = name == "inbound"     ? s.inbound_course_deg
-                       : name == "altitude"  ? s.altitude_ft
-                       : name == "isa"       ? s.isa_deviation_c
-                       : name == "bank"      ? s.bank_limit_deg
-                       : name == "arrive"    ? s.arrival_course_deg
-                       : name == "multiple"  ? s.multiple
-                       : name == "intercept" ? s.intercept_deg
-                       : name == "laps"      ? static_cast<double>(s.laps)
-                       : name == "heading"   ? s.heading_deg.value_or(0.0)
-                                             : s.speed_kt;
-      j.field(name, v);
+    } else if (const std::optional<double> number = read_number(value);
+               number && name != "fix" && name != "held" && name != "limit") {
+      j.field(name, *number);
     } else {
       j.field(name, value);
     }

@@ -16,20 +16,6 @@
 
 namespace core {
 
-/// Which line of a rulebook gives the greatest holding speed. The exceptions of the FAA
-/// are what a chart or a place says; nothing in a scenario tells them apart.
-enum class SpeedRule {
-  faa,              ///< AIM TBL 5-3-1
-  faa_icon,         ///< 6,001 to 14,000 ft, where the chart shows the 210 kt icon
-  faa_charted,      ///< printed in parentheses at the pattern
-  faa_air_force,    ///< USAF airfields, unless otherwise depicted
-  faa_navy,         ///< US Navy fields, unless otherwise depicted
-  faa_climb,        ///< climb in the hold, where the chart allows it
-  icao,             ///< Doc 8168 Vol I table, normal conditions
-  icao_turbulence,  ///< the same, turbulence
-  icao_cat_ab,      ///< holds for category A and B aircraft only
-};
-inline constexpr int kSpeedRules = 9;
 [[nodiscard]] std::string_view name_of(SpeedRule rule);
 [[nodiscard]] std::optional<SpeedRule> speed_rule(std::string_view name);
 [[nodiscard]] Rulebook rulebook_of(SpeedRule rule);

@@ -182,17 +182,6 @@ double pans_ops_ndb_cone_nm(double height_ft) {
   return 0.164 * (height_ft / 1000.0) * std::tan(40.0 * kDegToRad);
 }
 
-double slant_range_nm(double ground_nm, double height_ft) {
-  const double h = height_ft * kNmPerFoot;
-  return std::sqrt(ground_nm * ground_nm + h * h);
-}
-
-double ground_range_nm(double slant_nm, double height_ft) {
-  const double h = std::abs(height_ft) * kNmPerFoot;
-  if (!(slant_nm >= h)) return kNaN;
-  return std::sqrt((slant_nm - h) * (slant_nm + h));
-}
-
 double dme_tolerance_nm(double distance_nm) { return 0.25 + 0.0125 * distance_nm; }
 
 NavScene nav_scene(const Setup& u, Aid aid, CourseScale scale, double ahead_nm,

@@ -13,21 +13,12 @@
 #include <vector>
 
 #include "core/flight.h"
+#include "core/station.h"
 
 namespace core {
 
-/// What stands at the station.
-enum class Aid { vor, ndb, satellite };
 [[nodiscard]] std::string_view name_of(Aid aid);
 
-/// How the course needle is scaled. The label must say which.
-enum class CourseScale {
-  vor,                 ///< +-10 degrees, 2 a dot
-  satellite_terminal,  ///< +-1 NM
-  satellite_en_route,  ///< +-2 NM, receivers with SBAS
-  satellite_older,     ///< +-5 NM en route, receivers without
-};
-inline constexpr int kCourseScales = 4;
 [[nodiscard]] std::string_view name_of(CourseScale scale);
 
 /// Full scale of the VOR needle, degrees: as commonly built and as FAA-H-8083-16B App. B
@@ -48,10 +39,6 @@ inline constexpr double kDots = 5.0;
 /// The same for an NDB as Doc 8168 Vol II rounds it: 0.164 h tan 40, h in thousands of ft.
 [[nodiscard]] double pans_ops_ndb_cone_nm(double height_ft);
 
-/// Straight-line distance that DME shows: sqrt(d^2 + h^2), NM.
-[[nodiscard]] double slant_range_nm(double ground_nm, double height_ft);
-/// Distance over the ground for a reading; NaN where the reading is less than the height.
-[[nodiscard]] double ground_range_nm(double slant_nm, double height_ft);
 /// Error of a DME, NM either way: 0.25 and 1.25 % of the distance. Doc 8168 Vol I I-2-2,
 /// 2.4.2 (seen in a stored copy).
 [[nodiscard]] double dme_tolerance_nm(double distance_nm);

@@ -24,6 +24,18 @@ Setup make_setup(const Scenario& s) {
   u.tas_kt =
       s.speed_is_tas ? s.speed_kt : tas_from_cas(s.speed_kt, s.altitude_ft, s.isa_deviation_c);
   u.turn = level_turn(u.tas_kt, s.bank_limit_deg);
+  if (s.later_wind) {
+    const double later_from = s.wind_is_true
+                                  ? magnetic_from_true(s.later_wind->from_deg, s.variation_east_deg)
+                                  : s.later_wind->from_deg;
+    const Vec2 later = Wind{later_from, s.later_wind->speed_kt}.velocity_kt() * kNmPerSecondPerKnot;
+    u.wind_change_nm_s2 = (later - u.wind_nm_s) * (1.0 / kLaterWindS);
+  }
+  u.height_ft = s.altitude_ft > s.elevation_ft ? s.altitude_ft - s.elevation_ft : 0.0;
+  if (s.station.place != Station::Place::at_fix) {
+    const double way = s.station.place == Station::Place::ahead ? -1.0 : 1.0;
+    u.station = u.outbound_axis * (way * fix_to_station_nm(s.station, u.height_ft));
+  }
   u.arrival = solve_triangle(s.arrival_course_deg, u.tas_kt, u.wind);
   u.inbound = solve_triangle(s.inbound_course_deg, u.tas_kt, u.wind);
   u.outbound = solve_triangle(u.hold.outbound_course_deg(), u.tas_kt, u.wind);

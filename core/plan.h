@@ -27,6 +27,9 @@ struct Setup {
   Vec2 wind_nm_s{0.0, 0.0};             ///< motion of the air
   Vec2 outbound_axis{0.0, 0.0};         ///< hold.outbound_axis(), once for all solvers
   Vec2 holding_axis{0.0, 0.0};          ///< hold.holding_axis()
+  Vec2 wind_change_nm_s2{0.0, 0.0};     ///< of wind_nm_s with time, from the fix on
+  Vec2 station{0.0, 0.0};               ///< NM
+  double height_ft = 0.0;               ///< above the station
 
   /// As Hold::cross_nm and Hold::to_go_nm, without computing the axes again.
   [[nodiscard]] double cross_nm(Vec2 at) const { return dot(at, holding_axis); }

@@ -1,8 +1,10 @@
 #include "core/scenario.h"
 
 #include <array>
+#include <cmath>
 
 #include "core/atmosphere.h"
+#include "core/scenario_keys.h"
 #include "core/text_number.h"
 #include "core/words.h"
 
@@ -10,203 +12,13 @@ namespace core {
 namespace {
 
 using Text = std::string_view;
+using Key = ScenarioKey;
 
 constexpr std::size_t kMostLinkBytes = 8192;
 constexpr std::size_t kMostValueBytes = 64;
 
-constexpr Text kEntryNames[] = {"offset", "parallel", "direct"};
-constexpr Text kRuleNames[] = {"still-air", "drift-once", "track-30", "drift-triple"};
-constexpr Text kTimingNames[] = {"fixed", "groundspeed"};
-constexpr Text kTimerNames[] = {"fix", "level"};
-constexpr Text kSideNames[] = {"left", "right"};
-
-template <std::size_t N>
-int index_of(const Text (&names)[N], Text name) {
-  for (std::size_t i = 0; i < N; ++i) {
-    if (names[i] == name) return static_cast<int>(i);
-  }
-  return -1;
-}
-
-bool read_in_range(Text text, double low, double high, double& out) {
-  const std::optional<double> v = read_number(text);
-  if (!v || *v < low || *v > high) return false;
-  out = *v;
-  return true;
-}
-
-bool read_direction(Text text, double& out) {
-  double v = 0.0;
-  if (!read_in_range(text, 0.0, 360.0, v)) return false;
-  out = v == 0.0 ? 360.0 : v;
-  return true;
-}
-
-/// Optional keys are cleared by an empty text.
-template <class T, class Read>
-bool read_optional(Text text, std::optional<T>& out, const Read& read) {
-  if (text.empty()) {
-    out.reset();
-    return true;
-  }
-  T value{};
-  if (!read(text, value)) return false;
-  out = value;
-  return true;
-}
-
-bool read_seconds(Text text, double low, double high, double& out) {
-  const std::optional<double> v = read_time(text);
-  if (!v || *v < low || *v > high) return false;
-  out = *v;
-  return true;
-}
-
-bool read_leg(Text text, Leg& out) {
-  if (text.size() > 2 && (text[text.size() - 2] | 32) == 'n' && (text.back() | 32) == 'm') {
-    double nm = 0.0;
-    if (!read_in_range(text.substr(0, text.size() - 2), 0.5, 50.0, nm)) return false;
-    out = {Leg::Kind::distance, nm};
-    return true;
-  }
-  double s = 0.0;
-  if (!read_seconds(text, 15.0, 600.0, s)) return false;
-  out = {Leg::Kind::time, s};
-  return true;
-}
-
-bool read_wind(Text text, Scenario& s) {
-  const std::size_t slash = text.find('/');
-  if (slash == Text::npos) return false;
-  double from = 0.0;
-  double speed = 0.0;
-  if (!read_direction(text.substr(0, slash), from)) return false;
-  if (!read_in_range(text.substr(slash + 1), 0.0, 150.0, speed)) return false;
-  s.wind_from_deg = from;
-  s.wind_kt = speed;
-  return true;
-}
-
-bool read_variation(Text text, Scenario& s) {
-  double sign = 1.0;
-  if (!text.empty()) {
-    const int last = text.back() | 32;
-    if (last == 'e' || last == 'w') {
-      sign = last == 'e' ? 1.0 : -1.0;
-      text.remove_suffix(1);
-    } else if (text.find_first_not_of("0.,") != Text::npos) {
-      return false;  // which way is not said
-    }
-  }
-  double v = 0.0;
-  if (!read_in_range(text, 0.0, 180.0, v)) return false;
-  s.variation_east_deg = v == 0.0 ? 0.0 : sign * v;
-  return true;
-}
-
-template <std::size_t N, class E>
-bool read_name(const Text (&names)[N], Text text, E& out) {
-  const int i = index_of(names, text);
-  if (i < 0) return false;
-  out = static_cast<E>(i);
-  return true;
-}
-
-/// One key of the link: how it is read and written. The allowed range in words is
-/// catalogue text "core.allowed.<key>".
-struct Key {
-  Text name;
-  bool (*read)(Text, Scenario&);
-  std::string (*write)(const Scenario&);  ///< empty: absent
-};
-
-bool read_speed(Text text, Scenario& s, bool is_tas) {
-  if (!read_in_range(text, 40.0, 350.0, s.speed_kt)) return false;
-  s.speed_is_tas = is_tas;
-  return true;
-}
-
-constexpr Key kKeys[] = {
-    {"inbound", [](Text t, Scenario& s) { return read_direction(t, s.inbound_course_deg); },
-     [](const Scenario& s) { return write_number(s.inbound_course_deg); }},
-    {"turns", [](Text t, Scenario& s) { return read_name(kSideNames, t, s.turns); },
-     [](const Scenario& s) { return std::string(name_of(s.turns)); }},
-    {"leg", [](Text t, Scenario& s) { return read_optional(t, s.leg, read_leg); },
-     [](const Scenario& s) {
-       if (!s.leg) return std::string();
-       return s.leg->kind == Leg::Kind::time ? write_time(s.leg->value)
-                                             : write_number(s.leg->value) + "nm";
-     }},
-    {"altitude",
-     [](Text t, Scenario& s) { return read_in_range(t, -1000.0, 45000.0, s.altitude_ft); },
-     [](const Scenario& s) { return write_number(s.altitude_ft); }},
-    {"ias", [](Text t, Scenario& s) { return read_speed(t, s, false); },
-     [](const Scenario& s) { return s.speed_is_tas ? std::string() : write_number(s.speed_kt); }},
-    {"tas", [](Text t, Scenario& s) { return read_speed(t, s, true); },
-     [](const Scenario& s) { return s.speed_is_tas ? write_number(s.speed_kt) : std::string(); }},
-    {"isa", [](Text t, Scenario& s) { return read_in_range(t, -60.0, 60.0, s.isa_deviation_c); },
-     [](const Scenario& s) {
-       return (s.isa_deviation_c > 0.0 ? "+" : "") + write_number(s.isa_deviation_c);
-     }},
-    {"bank", [](Text t, Scenario& s) { return read_in_range(t, 5.0, 60.0, s.bank_limit_deg); },
-     [](const Scenario& s) { return write_number(s.bank_limit_deg); }},
-    {"wind", read_wind,
-     [](const Scenario& s) {
-       return write_number(s.wind_from_deg) + "/" + write_number(s.wind_kt);
-     }},
-    {"windref",
-     [](Text t, Scenario& s) {
-       if (t != "true" && t != "magnetic") return false;
-       s.wind_is_true = t == "true";
-       return true;
-     },
-     [](const Scenario& s) { return std::string(s.wind_is_true ? "true" : "magnetic"); }},
-    {"variation", read_variation,
-     [](const Scenario& s) {
-       const double v = s.variation_east_deg;
-       return write_number(std::abs(v)) + (v < 0.0 ? "W" : "E");
-     }},
-    {"arrive", [](Text t, Scenario& s) { return read_direction(t, s.arrival_course_deg); },
-     [](const Scenario& s) { return write_number(s.arrival_course_deg); }},
-    {"entry",
-     [](Text t, Scenario& s) {
-       if (t == "auto") t = {};
-       return read_optional(t, s.entry,
-                            [](Text n, EntryKind& e) { return read_name(kEntryNames, n, e); });
-     },
-     [](const Scenario& s) { return std::string(s.entry ? name_of(*s.entry) : Text("auto")); }},
-    {"heading", [](Text t, Scenario& s) { return read_optional(t, s.heading_deg, read_direction); },
-     [](const Scenario& s) {
-       return s.heading_deg ? write_number(*s.heading_deg) : std::string();
-     }},
-    {"rule", [](Text t, Scenario& s) { return read_name(kRuleNames, t, s.rule); },
-     [](const Scenario& s) { return std::string(name_of(s.rule)); }},
-    {"time",
-     [](Text t, Scenario& s) {
-       return read_optional(t, s.time_s,
-                            [](Text n, double& v) { return read_seconds(n, 0.0, 600.0, v); });
-     },
-     [](const Scenario& s) { return s.time_s ? write_time(*s.time_s) : std::string(); }},
-    {"timing", [](Text t, Scenario& s) { return read_name(kTimingNames, t, s.timing); },
-     [](const Scenario& s) { return std::string(name_of(s.timing)); }},
-    {"timer", [](Text t, Scenario& s) { return read_name(kTimerNames, t, s.timer); },
-     [](const Scenario& s) { return std::string(name_of(s.timer)); }},
-    {"multiple", [](Text t, Scenario& s) { return read_in_range(t, 0.0, 10.0, s.multiple); },
-     [](const Scenario& s) { return write_number(s.multiple); }},
-    {"intercept", [](Text t, Scenario& s) { return read_in_range(t, 5.0, 90.0, s.intercept_deg); },
-     [](const Scenario& s) { return write_number(s.intercept_deg); }},
-    {"laps",
-     [](Text t, Scenario& s) {
-       double v = 0.0;
-       if (!read_in_range(t, 0.0, 10.0, v) || v != std::floor(v)) return false;
-       s.laps = static_cast<int>(v);
-       return true;
-     },
-     [](const Scenario& s) { return write_number(s.laps); }},
-};
-
 const Key* find_key(Text name) {
-  for (const Key& k : kKeys) {
+  for (const Key& k : scenario_keys()) {
     if (k.name == name) return &k;
   }
   return nullptr;
@@ -276,16 +88,24 @@ Problem bad_value(const Key& key, Text value, const Scenario& used) {
                   {"used", used_text(used, key)}})};
 }
 
+/// Takes from the book what the scenario has just as the book before would.
+void follow_book(Scenario& s, Rulebook was) {
+  if (s.rule == rule_of(was)) s.rule = rule_of(s.book);
+  if (s.bank_limit_deg == bank_limit_of(was)) s.bank_limit_deg = bank_limit_of(s.book);
+}
+
 }  // namespace
 
-std::string_view name_of(EntryKind kind) { return kEntryNames[static_cast<int>(kind)]; }
-std::string_view name_of(HeadingRule rule) { return kRuleNames[static_cast<int>(rule)]; }
-std::string_view name_of(TimingRule rule) { return kTimingNames[static_cast<int>(rule)]; }
-std::string_view name_of(Timer timer) { return kTimerNames[static_cast<int>(timer)]; }
-std::string_view name_of(Side side) { return kSideNames[static_cast<int>(side)]; }
+std::size_t key_count() { return kKeyCount; }
+std::string_view key_name(std::size_t index) { return scenario_keys()[index].name; }
 
-std::size_t key_count() { return std::size(kKeys); }
-std::string_view key_name(std::size_t index) { return kKeys[index].name; }
+Scenario default_scenario(Rulebook book) {
+  Scenario s;
+  s.book = book;
+  s.rule = rule_of(book);
+  s.bank_limit_deg = bank_limit_of(book);
+  return s;
+}
 
 ParsedLink parse_link(std::string_view text) {
   ParsedLink result;
@@ -295,8 +115,8 @@ ParsedLink parse_link(std::string_view text) {
     text = text.substr(0, cut == Text::npos ? 0 : cut);
     result.problems.push_back({"link", std::string(word("core.problem.long"))});
   }
-  std::array<bool, std::size(kKeys)> bad{};
-  std::array<bool, std::size(kKeys)> seen{};
+  std::array<bool, kKeyCount> bad{};
+  std::array<bool, kKeyCount> seen{};
   int unknown = 0;
   struct Refused {
     std::size_t problem;  ///< where in `problems`
@@ -326,7 +146,7 @@ ParsedLink parse_link(std::string_view text) {
       }
       continue;
     }
-    const auto i = static_cast<std::size_t>(key - kKeys);
+    const auto i = static_cast<std::size_t>(key - scenario_keys().data());
     seen[i] = true;
     Scenario tried = result.scenario;
     const bool ok = value.size() <= kMostValueBytes && key->read(value, tried);
@@ -347,6 +167,13 @@ ParsedLink parse_link(std::string_view text) {
       result.problems.push_back({});
     }
   }
+  const auto given = [&](Text name) {
+    const auto i = static_cast<std::size_t>(find_key(name) - scenario_keys().data());
+    return seen[i] && !bad[i];
+  };
+  // The book fills what the link leaves open, wherever in the link it stands.
+  if (!given("rule")) result.scenario.rule = rule_of(result.scenario.book);
+  if (!given("bank")) result.scenario.bank_limit_deg = bank_limit_of(result.scenario.book);
   if (!flyable_speed(result.scenario)) {
     const double used_kt = Scenario{}.speed_kt;
     result.problems.push_back(supersonic(result.scenario, write_number(used_kt) + " kt"));
@@ -356,10 +183,6 @@ ParsedLink parse_link(std::string_view text) {
   for (const Refused& r : refused) {
     result.problems[r.problem] = bad_value(*r.key, r.value, result.scenario);
   }
-  const auto given = [&](Text name) {
-    const auto i = static_cast<std::size_t>(find_key(name) - kKeys);
-    return seen[i] && !bad[i];
-  };
   if (given("ias") && given("tas")) {
     const Text used = result.scenario.speed_is_tas ? "tas" : "ias";
     result.problems.push_back({std::string(used == "tas" ? "ias" : "tas"),
@@ -369,15 +192,24 @@ ParsedLink parse_link(std::string_view text) {
 }
 
 std::string write_link(const Scenario& scenario) {
-  const Scenario defaults;
+  const Scenario defaults = default_scenario(scenario.book);
+  const Scenario opening;
   std::string out;
-  for (const Key& key : kKeys) {
+  for (const Key& key : scenario_keys()) {
     const std::string value = key.write(scenario);
-    if (value.empty() || value == key.write(defaults)) continue;
+    // What the book fills is left out only beside the book itself.
+    const Scenario& usual = key.name == "book" ? opening : defaults;
+    if (value.empty() || value == key.write(usual)) continue;
     if (!out.empty()) out += '&';
     out += key.name;
     out += '=';
-    out += value;
+    for (const char c : value) {
+      if (c == ' ') {
+        out += "%20";
+      } else {
+        out += c;
+      }
+    }
   }
   return out;
 }
@@ -402,6 +234,7 @@ bool set_value(Scenario& scenario, std::string_view key, std::string_view text, 
       problem.key = k->name;
       return false;
     }
+    if (tried.book != scenario.book) follow_book(tried, scenario.book);
     scenario = tried;
     return true;
   }

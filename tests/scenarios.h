@@ -59,6 +59,38 @@ inline Scenario random_scenario(Random& r, double round_share = 0.3) {
   return s;
 }
 
+/// The same, and whatever else a link can say: books, stations, limits, rolling, a wind
+/// that changes, what was seen.
+inline Scenario any_scenario(Random& r) {
+  Scenario s = random_scenario(r);
+  s.exact_multiple = r.chance(0.2);
+  if (s.exact_multiple) s.multiple = Scenario{}.multiple;  // a link says one of the two
+  s.adjust = static_cast<core::Adjust>(r.below(4));
+  s.book = r.chance(0.5) ? core::Rulebook::faa : core::Rulebook::icao;
+  s.parallel_end = r.chance(0.5) ? core::ParallelEnd::course : core::ParallelEnd::fix;
+  if (r.chance(0.5)) {
+    s.station.place = r.chance(0.5) ? core::Station::Place::ahead : core::Station::Place::behind;
+    s.station.dme_nm = r.stepped(1.0, 200.0, 0.5);
+  }
+  if (r.chance(0.3)) s.elevation_ft = r.stepped(-1000.0, 20000.0, 50.0);
+  s.aid = static_cast<core::Aid>(r.below(3));
+  if (r.chance(0.3)) s.scale = static_cast<core::CourseScale>(r.below(core::kCourseScales));
+  s.measure = r.chance(0.5) ? core::Measure::track : core::Measure::dme;
+  if (r.chance(0.3)) s.radial_deg = random_direction(r, 0.3);
+  if (r.chance(0.3)) s.fix_name = {'A', ' ', '-', '7'};
+  if (r.chance(0.3)) s.further_clearance_min = r.below(1440);
+  if (r.chance(0.3)) {
+    s.speed_rule = static_cast<core::SpeedRule>(r.below(core::kSpeedRules));
+    if (s.speed_rule == core::SpeedRule::faa_charted) s.charted_kias = r.stepped(60.0, 350.0, 1.0);
+  }
+  if (r.chance(0.3)) s.roll_deg_s = r.stepped(1.0, 30.0, 0.5);
+  if (r.chance(0.3)) s.later_wind = {random_direction(r, 0.3), r.stepped(0.0, 150.0, 1.0)};
+  if (r.chance(0.3)) s.seen.cross_nm = r.stepped(-20.0, 20.0, 0.25);
+  if (r.chance(0.3)) s.seen.inbound_s = r.stepped(0.0, 1200.0, 0.5);
+  if (r.chance(0.3)) s.seen.wca_deg = r.stepped(-60.0, 60.0, 0.5);
+  return s;
+}
+
 /// A scenario such as people fly: offset entry, every course can be made good.
 inline Scenario calm_scenario(Random& r) {
   for (;;) {

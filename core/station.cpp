@@ -1,0 +1,30 @@
+#include "core/station.h"
+
+#include <cmath>
+#include <limits>
+
+#include "core/units.h"
+
+namespace core {
+namespace {
+constexpr double kNmPerFoot = kMetresPerFoot / kMetresPerNm;
+}
+
+double slant_range_nm(double ground_nm, double height_ft) {
+  const double h = std::abs(height_ft) * kNmPerFoot;
+  return std::sqrt(ground_nm * ground_nm + h * h);
+}
+
+double ground_range_nm(double slant_nm, double height_ft) {
+  const double h = std::abs(height_ft) * kNmPerFoot;
+  if (!(slant_nm >= h)) return std::numeric_limits<double>::quiet_NaN();
+  return std::sqrt((slant_nm - h) * (slant_nm + h));
+}
+
+double fix_to_station_nm(const Station& station, double height_ft) {
+  if (station.place == Station::Place::at_fix) return 0.0;
+  const double ground = ground_range_nm(station.dme_nm, height_ft);
+  return ground >= 0.0 ? ground : station.dme_nm;
+}
+
+}  // namespace core
