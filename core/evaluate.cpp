@@ -66,7 +66,7 @@ void write_entry(Json& j, const WorkedCase& c) {
     if (u.sector->also != u.sector->kind) j.text(name_of(u.sector->also));
   }
   j.close_array();
-  const std::optional<double> rule = rule_heading(u, u.scenario.rule);
+  const std::optional<double> rule = chosen_heading(u);
   const std::optional<EntryPlan> plan = scenario_plan(u);
   j.key("rule_heading_deg");
   rule ? j.number(*rule) : j.null();
@@ -186,8 +186,7 @@ std::string evaluate(const WorkedCase& c, std::vector<Problem> problems) {
   if (f.stop != Stop::none) {
     gaps.add(f.rollout.exists ? "laps" : "rollout", reason(f.stop));
   }
-  if (!rule_heading(u, u.scenario.rule) || !scenario_plan(u))
-    gaps.add("entry", reason(NoPlan::no_rule));
+  if (!chosen_heading(u) || !scenario_plan(u)) gaps.add("entry", reason(NoPlan::no_rule));
 
   Json j;
   j.open_object();

@@ -153,17 +153,17 @@ std::string_view mark_of(EventKind kind) {
 }
 
 std::string reason(NoPlan why) {
-  constexpr std::string_view kKeys[] = {"core.none.none",       "core.none.no_arrival",
-                                        "core.none.no_inbound", "core.none.misses",
-                                        "core.none.too_long",   "core.none.too_short",
-                                        "core.none.no_rule",    "core.none.wrong_entry"};
+  constexpr std::string_view kKeys[] = {
+      "core.none.none",    "core.none.no_arrival",  "core.none.no_inbound",
+      "core.none.misses",  "core.none.too_long",    "core.none.too_short",
+      "core.none.no_rule", "core.none.no_outbound", "core.none.to_the_fix"};
   return std::string(word(kKeys[static_cast<int>(why)]));
 }
 
 std::string reason(Stop why) {
-  constexpr std::string_view kKeys[] = {"core.stop.none", "core.stop.no_plan",
-                                        "core.stop.no_arrival", "core.stop.no_inbound",
-                                        "core.stop.no_outbound"};
+  constexpr std::string_view kKeys[] = {"core.stop.none",        "core.stop.no_plan",
+                                        "core.stop.no_arrival",  "core.stop.no_inbound",
+                                        "core.stop.no_outbound", "core.stop.no_exact"};
   return std::string(word(kKeys[static_cast<int>(why)]));
 }
 

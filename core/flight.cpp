@@ -1,5 +1,6 @@
 #include "core/flight.h"
 
+#include "core/exact_plan.h"
 #include "core/roots.h"
 
 namespace core {
@@ -9,10 +10,8 @@ constexpr std::string_view kEventNames[] = {"arrival",   "fix",       "level",
                                             "abeam",     "time-up",   "roll-out",
                                             "intercept", "on-course", "fix-missed"};
 
-/// So near to abeam the fix is there, and so near to half a circle is opposite: rounding
-/// must not decide which events a flight has, nor which way an aircraft turns.
+/// So near to abeam the fix is there: rounding must not decide which events a flight has.
 constexpr double kThereNm = 1e-9;
-constexpr double kOppositeDeg = 1e-10;
 
 /// Cross motion of a turn out by `angle_deg` from the inbound heading and the turn
 /// back, `sign` +1 to the right of it. Both turns move alike, hence the 2; the wind
@@ -40,10 +39,18 @@ class STurn {
   double scale_nm_;
 };
 
+/// Nobody flies straight for longer; against a wind near the airspeed it would be for ever.
+constexpr double kLongestStraightS = 4.0 * kMostOutboundS;
+
 /// Carries the state of a flight in the making.
 class Pilot {
  public:
-  Pilot(const Setup& setup, Flight& flight) : u_(setup), f_(flight) {}
+  Pilot(const Setup& setup, Flight& flight)
+      : u_(&setup),
+        f_(flight),
+        change_nm_s2_(setup.wind_change_nm_s2),
+        steady_(change_nm_s2_.x == 0.0 && change_nm_s2_.y == 0.0),
+        wind_at_fix_(setup.wind_nm_s) {}
 
   void fly_entry(const EntryPlan& plan);
   void fly_laps();
@@ -53,41 +60,75 @@ class Pilot {
   // returns whether that happened.
   bool straight(double duration_s, bool to_fix = false);
   bool turn(double to_deg, Side side, bool to_fix = false);
-  [[nodiscard]] Segment piece(double duration_s, double rate_deg_s) const;
+  [[nodiscard]] Segment piece(double duration_s, double rate_deg_s, Roll roll = kNoRoll) const;
+  // In a wind that changes: the pilot takes it as it is now for what comes next.
+  void look_at_the_wind();
+  [[nodiscard]] Vec2 wind() const {
+    return steady_ || t_ < 0.0 ? wind_at_fix_ : wind_at_fix_ + change_nm_s2_ * t_;
+  }
   void head(double heading_deg, Vec2 direction) {
     heading_ = heading_deg;
     direction_ = direction;
   }
   void head(double heading_deg) { head(heading_deg, along(heading_deg)); }
   // Over the ground on the present heading, NM/s.
-  [[nodiscard]] Vec2 velocity() const { return direction_ * speed_nm_s_ + u_.wind_nm_s; }
+  [[nodiscard]] Vec2 velocity() const { return direction_ * speed_nm_s_ + wind(); }
   void event(EventKind kind);
-  // Straight outbound time from here until `to_go` reaches `level_nm`; negative: never.
-  [[nodiscard]] double seconds_to(double level_nm) const;
+  // Straight outbound time from here until abeam the fix; negative: never.
+  [[nodiscard]] double seconds_to_abeam() const;
+  // Straight outbound time from here, at most `timed_s` (negative: by distance), and what
+  // ends it; negative: never.
+  struct End {
+    double seconds;
+    LegEnd by;
+  };
+  [[nodiscard]] End outbound_end(double timed_s) const;
   [[nodiscard]] Rollout roll_out() const;
   // From the roll-out to over (or abeam) the fix.
   void inbound_leg(bool after_entry);
   bool intercept(bool after_entry);
-  [[nodiscard]] double cross() const { return u_.cross_nm(at_); }
-  [[nodiscard]] double to_go() const { return u_.to_go_nm(at_); }
+  [[nodiscard]] double cross() const { return u_->cross_nm(at_); }
+  [[nodiscard]] double to_go() const { return u_->to_go_nm(at_); }
 
-  const Setup& u_;
+  // The parallel entry's turn toward the holding side, and straight to the fix.
+  bool turn_to_fix();
+  bool fly_lap(bool entry);
+
+  const Setup* u_;
   Flight& f_;
+  Vec2 change_nm_s2_;
+  bool steady_;
+  Vec2 wind_at_fix_;
+  std::optional<Setup> now_;  // where the wind changes: the setup as the pilot knows it
   Vec2 at_{0.0, 0.0};
   double t_ = 0.0;
   double heading_ = 360.0;
   // Unit vector of the heading: one sine and cosine serve the end of a turn, the
   // straight after it and the start of the next.
   Vec2 direction_{0.0, 1.0};
-  double speed_nm_s_ = u_.tas_kt * kNmPerSecondPerKnot;
+  double speed_nm_s_ = u_->tas_kt * kNmPerSecondPerKnot;
   // Of the inbound heading, which most turns end on.
-  Vec2 inbound_ = u_.inbound.exists ? along(u_.inbound.heading_deg) : Vec2{0.0, 1.0};
+  Vec2 inbound_ = u_->inbound.exists ? along(u_->inbound.heading_deg) : Vec2{0.0, 1.0};
   int lap_ = 0;
+  double next_outbound_s_ = 0.0;
 };
 
-Segment Pilot::piece(double duration_s, double rate_deg_s) const {
-  return {t_,          duration_s > 0.0 ? duration_s : 0.0, at_, heading_, rate_deg_s, speed_nm_s_,
-          u_.wind_nm_s};
+Segment Pilot::piece(double duration_s, double rate_deg_s, Roll roll) const {
+  return {t_,     duration_s > 0.0 ? duration_s : 0.0,       at_, heading_, rate_deg_s, speed_nm_s_,
+          wind(), t_ < 0.0 ? Vec2{0.0, 0.0} : change_nm_s2_, roll};
+}
+
+void Pilot::look_at_the_wind() {
+  if (steady_) return;
+  if (!now_) now_.emplace(*u_);
+  Setup& n = *now_;
+  n.wind_nm_s = wind();
+  const Vec2 kt = n.wind_nm_s * 3600.0;
+  n.wind = {direction_of(kt * -1.0), length(kt)};
+  n.inbound = solve_triangle(n.scenario.inbound_course_deg, n.tas_kt, n.wind);
+  n.outbound = solve_triangle(n.hold.outbound_course_deg(), n.tas_kt, n.wind);
+  inbound_ = n.inbound.exists ? along(n.inbound.heading_deg) : Vec2{0.0, 1.0};
+  u_ = &n;
 }
 
 bool Pilot::straight(double duration_s, bool to_fix) {
@@ -95,13 +136,15 @@ bool Pilot::straight(double duration_s, bool to_fix) {
   const Vec2 v = velocity();
   bool cut = false;
   if (to_fix) {
-    const double inbound = -dot(u_.outbound_axis, v);
+    const double inbound = -dot(u_->outbound_axis, v);
     const double gap = to_go();
-    cut = gap > 0.0 && inbound > 0.0 && gap <= inbound * s.duration_s;
-    if (cut) s.duration_s = gap / inbound;
+    const double t =
+        gap > 0.0 ? first_time(gap, inbound, -dot(u_->outbound_axis, s.wind_change_nm_s2)) : -1.0;
+    cut = t >= 0.0 && t <= s.duration_s;
+    if (cut) s.duration_s = t;
   }
   f_.track.add(s);
-  at_ = at_ + v * s.duration_s;
+  at_ = at_ + v * s.duration_s + s.wind_change_nm_s2 * (0.5 * s.duration_s * s.duration_s);
   t_ = s.end_s();
   return cut;
 }
@@ -109,9 +152,10 @@ bool Pilot::straight(double duration_s, bool to_fix) {
 bool Pilot::turn(double to_deg, Side side, bool to_fix) {
   const double sign = sign_of(side);
   const double angle = turn_angle((to_deg - heading_) * sign);
-  Segment s = piece(angle / u_.turn.rate_deg_s, u_.turn.rate_deg_s * sign);
+  const TurnTiming timing = turn_timing(u_->turn, u_->roll_in, angle);
+  Segment s = piece(timing.duration_s, timing.rate_deg_s * sign, timing.roll);
   if (to_fix) {
-    const double t = first_rise_through(s, u_.outbound_axis * -1.0, 0.0);
+    const double t = first_rise_through(s, u_->outbound_axis * -1.0, 0.0);
     if (t >= 0.0) {
       s.duration_s = t;
       f_.track.add(s);
@@ -123,9 +167,9 @@ bool Pilot::turn(double to_deg, Side side, bool to_fix) {
   }
   f_.track.add(s);
   // Not the sum of start and angle: no rounding is carried from turn to turn.
-  const Vec2 end = to_deg == u_.inbound.heading_deg ? inbound_ : along(to_deg);
-  const Vec2 chord = {direction_.y - end.y, end.x - direction_.x};
-  at_ = at_ + chord * (sign * u_.turn.radius_nm) + u_.wind_nm_s * s.duration_s;
+  const Vec2 end = to_deg == u_->inbound.heading_deg ? inbound_ : along(to_deg);
+  at_ = at_ + turn_through_air(*u_, timing, sign, heading_, direction_, end) +
+        s.wind_nm_s * s.duration_s + s.wind_change_nm_s2 * (0.5 * s.duration_s * s.duration_s);
   t_ = s.end_s();
   head(wrap_360(to_deg), end);
   return false;
@@ -136,36 +180,47 @@ void Pilot::event(EventKind kind) {
   f_.events[static_cast<unsigned>(f_.event_count++)] = {kind, lap_, t_, at_, heading_};
 }
 
-double Pilot::seconds_to(double level_nm) const {
-  const double gap = level_nm - to_go();
+double Pilot::seconds_to_abeam() const {
+  const double gap = -to_go();
   if (gap <= kThereNm) return 0.0;  // in still air wings level is abeam
-  const double rate = dot(u_.outbound_axis, velocity());
-  if (!(rate > 0.0)) return -1.0;
-  const double seconds = gap / rate;
-  return seconds <= 4.0 * kMostOutboundS ? seconds : -1.0;
+  const double seconds = first_time(gap, dot(u_->outbound_axis, velocity()),
+                                    steady_ ? 0.0 : dot(u_->outbound_axis, change_nm_s2_));
+  return seconds <= kLongestStraightS ? seconds : -1.0;
+}
+
+Pilot::End Pilot::outbound_end(double timed_s) const {
+  // In a wind that changes the leg is a little curved; the wind of its start decides.
+  End end{timed_s, LegEnd::time};
+  if (timed_s < 0.0) {
+    end = {seconds_to_leg_end(*u_, at_, velocity()),
+           u_->scenario.measure == Measure::dme ? LegEnd::dme : LegEnd::track};
+  }
+  const std::optional<double> radial = seconds_to_radial(*u_, at_, velocity());
+  if (radial && (end.seconds < 0.0 || *radial < end.seconds)) return {*radial, LegEnd::radial};
+  return end;
 }
 
 Rollout Pilot::roll_out() const {
-  return {true, cross(), to_go(), to_go() / (u_.inbound.groundspeed_kt * kNmPerSecondPerKnot),
+  return {true, cross(), to_go(), to_go() / (u_->inbound.groundspeed_kt * kNmPerSecondPerKnot),
           t_,   at_};
 }
 
 bool Pilot::intercept(bool after_entry) {
-  const double inbound = u_.inbound.heading_deg;
+  const double inbound = u_->inbound.heading_deg;
   // Heading right of the inbound heading moves right; the holding side is to the
   // right for right turns, so on the holding side the intercept goes the other way.
-  const double sign = (cross() > 0.0 ? -1.0 : 1.0) * u_.turn_sign;
-  const Vec2 axis = u_.holding_axis;
+  const double sign = (cross() > 0.0 ? -1.0 : 1.0) * u_->turn_sign;
+  const Vec2 axis = u_->holding_axis;
   const auto heading_for = [&](double angle) { return wrap_360(inbound + sign * angle); };
-  const STurn from_inbound(u_, sign);
-  const bool on_heading = heading_ == inbound;
+  const STurn from_inbound(*u_, sign);
+  const bool on_heading = heading_ == inbound && u_->roll_in.rate_rad_s == 0.0;
   const auto turns_for = [&](double angle) {
     if (on_heading) return from_inbound.cross_nm(angle);
     const double h = heading_for(angle);
-    return dot(axis, turn_motion(u_, heading_, h, short_way(u_, heading_, h)).motion_nm) +
-           dot(axis, turn_motion(u_, h, inbound, short_way(u_, h, inbound)).motion_nm);
+    return dot(axis, turn_motion(*u_, heading_, h, short_way(*u_, heading_, h)).motion_nm) +
+           dot(axis, turn_motion(*u_, h, inbound, short_way(*u_, h, inbound)).motion_nm);
   };
-  double angle = u_.scenario.intercept_deg;
+  double angle = u_->scenario.intercept_deg;
   // What is left to cover straight once both turns are taken off.
   const auto left_over = [&](double a) { return cross() + turns_for(a); };
   const bool holding = cross() > 0.0;
@@ -190,13 +245,13 @@ bool Pilot::intercept(bool after_entry) {
   const double h = heading_for(angle);
   if (after_entry) f_.intercept_flown_deg = angle;
   // Rounding may carry a piece that ends abeam the fix past it: that is missed, too.
-  if (turn(h, short_way(u_, heading_, h), true) || to_go() <= 0.0) return false;
+  if (turn(h, short_way(*u_, heading_, h), true) || to_go() <= 0.0) return false;
   if (angle > 0.0) event(EventKind::intercept);
   const double closing = dot(axis, velocity());
   if (gap != 0.0 && closing != 0.0 && (straight(-gap / closing, true) || to_go() <= 0.0)) {
     return false;
   }
-  return !turn(inbound, short_way(u_, heading_, inbound), true);
+  return !turn(inbound, short_way(*u_, heading_, inbound), true);
 }
 
 void Pilot::inbound_leg(bool after_entry) {
@@ -206,11 +261,21 @@ void Pilot::inbound_leg(bool after_entry) {
   // One intercept does it; from the parallel entry a second may be needed, when the
   // turn alone already crossed the course.
   for (int tries = 0; reached && tries < 3; ++tries) {
-    if (std::abs(cross()) <= kOnCourseNm && heading_ == u_.inbound.heading_deg) break;
+    if (std::abs(cross()) <= kOnCourseNm && heading_ == u_->inbound.heading_deg) break;
     reached = intercept(after_entry && tries == 0);
     if (reached && std::abs(cross()) <= kOnCourseNm) event(EventKind::on_course);
   }
-  if (reached) straight(to_go() / (u_.inbound.groundspeed_kt * kNmPerSecondPerKnot));
+  if (reached && steady_) {
+    straight(to_go() / (u_->inbound.groundspeed_kt * kNmPerSecondPerKnot));
+  } else if (reached) {
+    const double seconds = first_time(to_go(), -dot(u_->outbound_axis, velocity()),
+                                      -dot(u_->outbound_axis, change_nm_s2_));
+    if (!(seconds >= 0.0 && seconds <= kLongestStraightS)) {
+      f_.stop = Stop::no_inbound;
+      return;
+    }
+    straight(seconds);
+  }
   const bool missed = !(reached || there) || std::abs(cross()) > kOnCourseNm;
   if (after_entry) f_.fix_missed = missed;
   event(missed ? EventKind::fix_missed : EventKind::fix);
@@ -218,11 +283,11 @@ void Pilot::inbound_leg(bool after_entry) {
 
 void Pilot::fly_entry(const EntryPlan& plan) {
   f_.plan = plan;
-  if (!u_.arrival.exists) {
+  if (!u_->arrival.exists) {
     f_.stop = Stop::no_arrival;
     return;
   }
-  head(u_.arrival.heading_deg);
+  head(u_->arrival.heading_deg);
   t_ = -kArrivalShownS;
   at_ = velocity() * t_;
   event(EventKind::arrival);
@@ -232,115 +297,231 @@ void Pilot::fly_entry(const EntryPlan& plan) {
   event(EventKind::fix);
   if (plan.kind == EntryKind::direct) return;  // the first lap is the entry
 
-  turn(plan.heading_deg, short_way(u_, heading_, plan.heading_deg));
+  turn(plan.heading_deg, short_way(*u_, heading_, plan.heading_deg));
   f_.level_s = t_;
   event(EventKind::level);
-  const double timer_start = u_.scenario.timer == Timer::fix ? 0.0 : t_;
-  double leg_s = plan.time_s - (t_ - timer_start);
-  if (u_.leg.kind == Leg::Kind::distance && !u_.scenario.time_s) {
-    leg_s = seconds_to(u_.leg.value);
-    if (leg_s < 0.0) {
-      f_.stop = Stop::no_outbound;
-      return;
-    }
+  const double timer_start = u_->scenario.timer == Timer::fix ? 0.0 : t_;
+  const bool by_distance = u_->leg.kind == Leg::Kind::distance && !u_->scenario.time_s;
+  const double left_s = plan.time_s - (t_ - timer_start);
+  const End end = outbound_end(by_distance ? -1.0 : left_s > 0.0 ? left_s : 0.0);
+  if (end.seconds < 0.0) {
+    f_.stop = Stop::no_outbound;
+    return;
   }
-  straight(leg_s);
+  straight(end.seconds);
+  f_.ended_by = end.by;
   f_.entry_time_s = t_ - timer_start;
   event(EventKind::time_up);
-  if (!u_.inbound.exists) {
+  look_at_the_wind();
+  if (!u_->inbound.exists) {
     f_.stop = Stop::no_inbound;
     return;
   }
   if (plan.kind == EntryKind::offset) {
-    turn(u_.inbound.heading_deg, u_.scenario.turns);
+    turn(u_->inbound.heading_deg, u_->scenario.turns);
+  } else if (u_->scenario.parallel_end == ParallelEnd::fix) {
+    if (!turn_to_fix()) f_.stop = Stop::no_inbound;
+    return;
   } else {
     // Toward the holding side, through the inbound heading to an intercept of it.
-    turn(u_.inbound.heading_deg - u_.turn_sign * u_.scenario.intercept_deg,
-         opposite(u_.scenario.turns));
+    turn(u_->inbound.heading_deg - u_->turn_sign * u_->scenario.intercept_deg,
+         opposite(u_->scenario.turns));
   }
   f_.rollout = roll_out();
   event(EventKind::roll_out);
   inbound_leg(true);
 }
 
+bool Pilot::turn_to_fix() {
+  // Turned by `angle`, where is the aircraft and does its track lead to the fix?
+  const Side side = opposite(u_->scenario.turns);
+  const double sign = sign_of(side);
+  const auto end_of = [&](double angle) {
+    return at_ + turn_motion(*u_, heading_, heading_ + sign * angle, side).motion_nm;
+  };
+  const auto past = [&](double angle) {
+    const Vec2 p = end_of(angle);
+    const Vec2 v = ground_velocity(*u_, heading_ + sign * angle);
+    return p.x * v.y - p.y * v.x;
+  };
+  double best = -1.0;
+  every_root(past, 0.0, 359.9, 180, [&](double angle) {
+    const bool toward = dot(end_of(angle), ground_velocity(*u_, heading_ + sign * angle)) < 0.0;
+    if (toward && (best < 0.0 || angle < best)) best = angle;
+  });
+  if (best < 0.0) return false;
+  turn(wrap_360(heading_ + sign * best), side);
+  f_.rollout = roll_out();
+  event(EventKind::roll_out);
+  const double seconds = length(at_) / length(velocity());
+  if (!(seconds <= kLongestStraightS)) return false;
+  straight(seconds);
+  event(EventKind::fix);
+  return true;
+}
+
+bool Pilot::fly_lap(bool entry) {
+  const double start_s = t_;
+  look_at_the_wind();
+  if (!u_->inbound.exists) {
+    f_.stop = Stop::no_inbound;
+    return false;
+  }
+  const Scenario& s = u_->scenario;
+  const bool exact_time = s.adjust == Adjust::exact && !entry;
+  ExactPlan exact;
+  if (!entry && (exact_time || s.exact_multiple)) {
+    exact = exact_lap(*u_);
+    if (!exact.exists()) {
+      f_.stop = Stop::no_exact;
+      return false;
+    }
+  }
+  double outbound_s = entry ? f_.plan.time_s : next_outbound_s_;
+  if (exact_time) outbound_s = exact.time_s;
+  if (!(outbound_s > 0.0)) outbound_s = 0.0;
+  if (outbound_s > kMostOutboundS) outbound_s = kMostOutboundS;
+  const double heading = entry              ? f_.plan.heading_deg
+                         : s.exact_multiple ? exact.heading_deg
+                                            : lap_heading(*u_, s.multiple);
+  const double wca_deg = u_->inbound.wca_deg;
+  turn(heading, s.turns);
+  event(EventKind::level);
+  if (entry) f_.level_s = t_;
+  const double to_abeam = seconds_to_abeam();
+  const bool by_distance =
+      u_->leg.kind == Leg::Kind::distance && !(entry && s.time_s) && !exact_time;
+  const End end = to_abeam < 0.0 ? End{-1.0, LegEnd::time}
+                                 : outbound_end(by_distance ? -1.0 : to_abeam + outbound_s);
+  if (end.seconds < 0.0) {
+    f_.stop = Stop::no_outbound;
+    return false;
+  }
+  if (to_abeam > 0.0 && to_abeam <= end.seconds) {
+    straight(to_abeam);
+    event(EventKind::abeam);
+  }
+  const double clocked_s = end.seconds > to_abeam ? end.seconds - to_abeam : 0.0;
+  // A radial may come before the clock is started.
+  const double rest_s = to_abeam <= end.seconds ? clocked_s : end.seconds;
+  outbound_s = end.by == LegEnd::time ? outbound_s : clocked_s;
+  straight(end.by == LegEnd::time ? outbound_s : rest_s);
+  event(EventKind::time_up);
+  look_at_the_wind();
+  if (!u_->inbound.exists) {
+    f_.stop = Stop::no_inbound;
+    return false;
+  }
+  turn(u_->inbound.heading_deg, s.turns);
+  const Rollout r = roll_out();
+  event(EventKind::roll_out);
+  if (entry) {
+    f_.rollout = r;
+    f_.entry_time_s = outbound_s;
+    f_.ended_by = end.by;
+  } else {
+    f_.laps[static_cast<unsigned>(f_.lap_count++)] = {start_s, wrap_360(heading), outbound_s,
+                                                      end.by,  wca_deg,           r};
+  }
+  next_outbound_s_ = next_outbound_s(*u_, outbound_s, r.inbound_s);
+  inbound_leg(entry);
+  return f_.stop == Stop::none;
+}
+
 void Pilot::fly_laps() {
-  const bool direct = f_.plan.kind == EntryKind::direct;
-  const int wanted = u_.scenario.laps + (direct ? 1 : 0);
-  double outbound_s = f_.entry_time_s;
-  double inbound_s = f_.rollout.inbound_s;
-  const double leg_s = u_.published_s;
-  for (int i = 0; i < wanted && f_.stop == Stop::none; ++i) {
-    const bool entry = direct && i == 0;
-    if (!entry) ++lap_;
-    if (!u_.inbound.exists) {
-      f_.stop = Stop::no_inbound;
-      return;
-    }
-    const double start_s = t_;
-    // Second for second: as much longer outbound as the last inbound was short.
-    outbound_s = entry ? f_.plan.time_s : outbound_s + leg_s - inbound_s;
-    if (!(outbound_s > 0.0)) outbound_s = 0.0;
-    if (outbound_s > kMostOutboundS) outbound_s = kMostOutboundS;
-    const double heading = entry ? f_.plan.heading_deg : lap_heading(u_, u_.scenario.multiple);
-    turn(heading, u_.scenario.turns);
-    event(EventKind::level);
-    if (entry) f_.level_s = t_;
-    const double to_abeam = seconds_to(0.0);
-    const bool by_distance = u_.leg.kind == Leg::Kind::distance && !(entry && u_.scenario.time_s);
-    const double to_distance = by_distance ? seconds_to(u_.leg.value) : 0.0;
-    if (to_abeam < 0.0 || to_distance < 0.0) {
-      f_.stop = Stop::no_outbound;
-      return;
-    }
-    if (to_abeam > 0.0) {
-      straight(to_abeam);
-      event(EventKind::abeam);
-    }
-    if (by_distance) outbound_s = to_distance > to_abeam ? to_distance - to_abeam : 0.0;
-    straight(outbound_s);
-    event(EventKind::time_up);
-    turn(u_.inbound.heading_deg, u_.scenario.turns);
-    const Rollout r = roll_out();
-    event(EventKind::roll_out);
-    inbound_s = r.inbound_s;
-    if (entry) {
-      f_.rollout = r;
-      f_.entry_time_s = outbound_s;
-    } else {
-      f_.laps[static_cast<unsigned>(f_.lap_count++)] = {start_s, wrap_360(heading), outbound_s, r};
-    }
-    inbound_leg(entry);
+  if (f_.plan.kind == EntryKind::direct) {
+    if (!fly_lap(true)) return;
+  } else {
+    next_outbound_s_ = next_outbound_s(*u_, f_.entry_time_s, f_.rollout.inbound_s);
+  }
+  for (int i = 0; i < u_->scenario.laps; ++i) {
+    ++lap_;
+    if (!fly_lap(false)) return;
   }
 }
 
 }  // namespace
 
+std::string_view name_of(LegEnd end) {
+  constexpr std::string_view kNames[] = {"time", "distance", "dme", "radial"};
+  return kNames[static_cast<int>(end)];
+}
+
+double seconds_to_leg_end(const Setup& u, Vec2 from, Vec2 velocity_nm_s) {
+  if (u.scenario.measure == Measure::track) {
+    const double gap = u.leg.value - u.to_go_nm(from);
+    if (gap <= kThereNm) return 0.0;
+    const double seconds = first_time(gap, u.to_go_nm(velocity_nm_s), 0.0);
+    return seconds <= kLongestStraightS ? seconds : -1.0;
+  }
+  // The pattern lies beyond the fix from the station, or between: the reading grows or falls.
+  const bool falls = u.scenario.station.place == Station::Place::behind;
+  const double reading_nm = leg_end_dme_nm(u);
+  const double radius_nm = ground_range_nm(reading_nm, u.height_ft);
+  if (!(radius_nm >= 0.0)) return -1.0;
+  const Vec2 p = from - u.station;
+  const double c = dot(p, p) - radius_nm * radius_nm;
+  if (falls ? c <= 0.0 : c >= 0.0) return 0.0;
+  // |p + v t| = radius
+  const double a = dot(velocity_nm_s, velocity_nm_s);
+  const double b = dot(p, velocity_nm_s);
+  const double square = b * b - a * c;
+  if (!(square >= 0.0) || !(a > 0.0)) return -1.0;
+  const double root = std::sqrt(square);
+  // Falling, c > 0: the nearer crossing, c / (root - b); growing, c < 0: the only one ahead.
+  const double seconds = falls     ? (b < 0.0 ? c / (root - b) : -1.0)
+                         : b > 0.0 ? -c / (root + b)
+                                   : (root - b) / a;
+  return seconds <= kLongestStraightS ? seconds : -1.0;
+}
+
+double leg_end_dme_nm(const Setup& u) {
+  const Station& station = u.scenario.station;
+  if (station.place == Station::Place::behind) return station.dme_nm - u.leg.value;
+  return station.dme_nm + u.leg.value;
+}
+
+std::optional<double> seconds_to_radial(const Setup& u, Vec2 from, Vec2 velocity_nm_s) {
+  if (!u.scenario.radial_deg) return std::nullopt;
+  const Vec2 out = along(*u.scenario.radial_deg);
+  const auto beside = [&](Vec2 p) { return p.x * out.y - p.y * out.x; };  // + to its right
+  // The side of the line on which the holding course lies.
+  const double course = beside(u.outbound_axis);
+  if (std::abs(course) < 1e-12) return std::nullopt;  // along the course: limits nothing
+  const double side = course > 0.0 ? 1.0 : -1.0;
+  const Vec2 p = from - u.station;
+  const double gap = side * beside(p);
+  const double rate = -side * beside(velocity_nm_s);
+  if (gap <= 0.0) return dot(p, out) > 0.0 ? std::optional<double>(0.0) : std::nullopt;
+  const double seconds = first_time(gap, rate, 0.0);
+  if (!(seconds >= 0.0 && seconds <= kLongestStraightS)) return std::nullopt;
+  // Beyond the station it is another radial.
+  if (dot(p + velocity_nm_s * seconds, out) <= 0.0) return std::nullopt;
+  return seconds;
+}
+
+double next_outbound_s(const Setup& u, double outbound_s, double inbound_s) {
+  const double wanted = u.published_s;
+  switch (u.scenario.adjust) {
+    case Adjust::ratio:
+      if (inbound_s > 0.0) return outbound_s * wanted / inbound_s;
+      return outbound_s + wanted - inbound_s;
+    case Adjust::keep:
+      return wanted;
+    case Adjust::exact:
+    case Adjust::seconds:
+      break;
+  }
+  return outbound_s + wanted - inbound_s;
+}
+
 std::string_view name_of(EventKind kind) { return kEventNames[static_cast<int>(kind)]; }
-
-TurnMotion turn_motion(const Setup& u, double from_deg, double to_deg, Side side) {
-  const double sign = sign_of(side);
-  const double angle = turn_angle((to_deg - from_deg) * sign);
-  const double seconds = angle / u.turn.rate_deg_s;
-  const double half_deg = 0.5 * angle;
-  // Chord of the arc, along the mean heading.
-  const Vec2 air = along(from_deg + sign * half_deg) * (2.0 * u.turn.radius_nm * sin_deg(half_deg));
-  return {angle, seconds, air + u.wind_nm_s * seconds};
-}
-
-Side short_way(const Setup& u, double from_deg, double to_deg) {
-  const double difference = wrap_180(to_deg - from_deg);
-  if (std::abs(difference) > 180.0 - kOppositeDeg) return u.scenario.turns;
-  return difference >= 0.0 ? Side::right : Side::left;
-}
-
-Vec2 ground_velocity(const Setup& u, double heading_deg) {
-  return along(heading_deg) * (u.tas_kt * kNmPerSecondPerKnot) + u.wind_nm_s;
-}
 
 void fly(const Setup& setup, const EntryPlan& plan, Flight& out) {
   out.track.clear();
   out.stop = Stop::none;
   out.entry_time_s = 0.0;
+  out.ended_by = LegEnd::time;
   out.rollout = {};
   out.level_s = 0.0;
   out.intercept_flown_deg = 0.0;

@@ -6,7 +6,7 @@
 
 #include <array>
 
-#include "core/plan.h"
+#include "core/motion.h"
 #include "core/track.h"
 
 namespace core {
@@ -47,10 +47,16 @@ struct Rollout {
   Vec2 at{0.0, 0.0};
 };
 
+/// What ended an outbound leg.
+enum class LegEnd { time, track, dme, radial };
+[[nodiscard]] std::string_view name_of(LegEnd end);
+
 struct Lap {
   double start_s;
   double outbound_heading_deg;
   double outbound_s;  ///< from the later of abeam and wings level
+  LegEnd ended_by;
+  double wca_deg;  ///< inbound correction that the pilot knows when the lap begins, + right
   Rollout rollout;
 };
 
@@ -61,6 +67,7 @@ enum class Stop {
   no_arrival,   ///< the arrival course cannot be made good
   no_inbound,   ///< the inbound course cannot be made good
   no_outbound,  ///< the outbound leg never gets abeam the fix, or to its distance
+  no_exact,     ///< laps by the exact plan were asked for and there is none
 };
 
 struct Flight {
@@ -71,6 +78,7 @@ struct Flight {
   EntryPlan plan;
   Stop stop = Stop::none;
   double entry_time_s = 0.0;  ///< outbound time as flown, from the timer
+  LegEnd ended_by = LegEnd::time;
   Rollout rollout;
   double level_s = 0.0;              ///< wings level on the first heading
   double intercept_flown_deg = 0.0;  ///< angle used after the entry's roll-out; 0: none needed
@@ -90,18 +98,19 @@ void fly(const Setup& setup, const EntryPlan& plan, Flight& out);
 /// The plan of the scenario, flown.
 void fly_scenario(const Setup& setup, Flight& out);
 
-/// Displacement and end of a turn: the piece of arithmetic that entry, laps, exact
-/// solvers and intercepts share.
-struct TurnMotion {
-  double angle_deg;  ///< >= 0
-  double duration_s;
-  Vec2 motion_nm;  ///< over the ground
-};
-[[nodiscard]] TurnMotion turn_motion(const Setup& setup, double from_deg, double to_deg, Side side);
-/// The short way from one heading to another; exactly opposite: toward the holding turn.
-[[nodiscard]] Side short_way(const Setup& setup, double from_deg, double to_deg);
-/// Velocity over the ground on a heading, NM/s.
-[[nodiscard]] Vec2 ground_velocity(const Setup& setup, double heading_deg);
+/// Seconds from `from`, at `velocity_nm_s`, to where the outbound leg ends: the along-track
+/// or DME distance of the setup's leg; negative where it never does. 0 where it is passed.
+[[nodiscard]] double seconds_to_leg_end(const Setup& setup, Vec2 from, Vec2 velocity_nm_s);
+/// DME reading at which a distance leg ends: AIM FIG 5-3-5 and 5-3-6.
+[[nodiscard]] double leg_end_dme_nm(const Setup& setup);
+/// Outbound seconds of the next lap by the scenario's policy, from the last lap's: may be
+/// negative or too long, the pilot clamps it. (Ratio: common practice, no source; second
+/// for second: US Navy P-871.)
+[[nodiscard]] double next_outbound_s(const Setup& setup, double outbound_s, double inbound_s);
+/// The same as seconds_to_leg_end to the setup's limiting radial; absent without one, or where it
+/// is not met.
+[[nodiscard]] std::optional<double> seconds_to_radial(const Setup& setup, Vec2 from,
+                                                      Vec2 velocity_nm_s);
 
 /// Roll-out of the offset entry for a heading and an outbound time, without a track:
 /// what solvers, maps and clouds call. Needs arrival and inbound triangles.

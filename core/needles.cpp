@@ -88,7 +88,7 @@ std::vector<double> candidates(const NavScene& scene, const Track& track,
   std::vector<double> times;
   for (const Segment& s : track) {
     times.push_back(s.start_s);
-    const bool straight = s.rate_deg_s == 0.0;
+    const bool straight = s.straight() && s.even();
     if (straight && crossing.rising == NeedleEvent::cone_enters) {
       cone_edges(scene, s, times);
       continue;

@@ -22,9 +22,10 @@ std::uint32_t scramble(std::int64_t a, std::int64_t b) {
 
 void Artist::trace(const Track& track, double from_s, double to_s, bool in_air) {
   const Vec2 wind = u_.wind.velocity_kt() * kNmPerSecondPerKnot;
+  const Vec2 change = u_.wind_change_nm_s2;
   const auto add = [&](double t) {
     const Vec2 at = track.position_at(t);
-    w_.point(in_air ? at - wind * t : at);
+    w_.point(in_air ? at - wind * t - change * (t > 0.0 ? 0.5 * t * t : 0.0) : at);
   };
   add(from_s);
   for (const Segment& s : track) {
@@ -35,7 +36,8 @@ void Artist::trace(const Track& track, double from_s, double to_s, bool in_air) 
     const double turned = std::abs(s.rate_deg_s) * (b - a);
     const double radius_px = u_.turn.radius_nm * o_.view.px_per_nm;
     const double step_deg = std::fmax(0.5, std::fmin(6.0, 340.0 / std::fmax(radius_px, 1.0)));
-    const int n = std::max(1, static_cast<int>(std::ceil(turned / step_deg)));
+    const int least = s.even() ? 1 : 12;  // a straight is curved by a wind that changes
+    const int n = std::max(least, static_cast<int>(std::ceil(turned / step_deg)));
     for (int i = 1; i <= n; ++i) add(a + (b - a) * i / n);
   }
 }

@@ -24,6 +24,7 @@ Setup make_setup(const Scenario& s) {
   u.tas_kt =
       s.speed_is_tas ? s.speed_kt : tas_from_cas(s.speed_kt, s.altitude_ft, s.isa_deviation_c);
   u.turn = level_turn(u.tas_kt, s.bank_limit_deg);
+  if (s.roll_deg_s > 0.0) u.roll_in = make_roll_in(u.turn, u.tas_kt, s.roll_deg_s);
   if (s.later_wind) {
     const double later_from = s.wind_is_true
                                   ? magnetic_from_true(s.later_wind->from_deg, s.variation_east_deg)
@@ -49,8 +50,13 @@ Setup make_setup(const Scenario& s) {
 
 std::optional<double> rule_heading(const Setup& u, HeadingRule rule) {
   if (u.entry == EntryKind::direct) {
+    if (rule == HeadingRule::still_air) return u.hold.outbound_course_deg();
+    if (rule == HeadingRule::track_30) {
+      if (!u.outbound.exists) return std::nullopt;
+      return u.outbound.heading_deg;
+    }
     if (!u.inbound.exists) return std::nullopt;
-    return lap_heading(u, u.scenario.multiple);
+    return lap_heading(u, rule == HeadingRule::drift_once ? 1.0 : 3.0);
   }
   const double offset = u.entry == EntryKind::offset ? kOffsetDeg : 0.0;
   const double still_air = wrap_360(u.hold.outbound_course_deg() - u.turn_sign * offset);
@@ -70,6 +76,12 @@ std::optional<double> rule_heading(const Setup& u, HeadingRule rule) {
       return wrap_360(still_air - 3.0 * u.inbound.wca_deg);
   }
   return std::nullopt;
+}
+
+std::optional<double> chosen_heading(const Setup& u) {
+  if (u.entry != EntryKind::direct) return rule_heading(u, u.scenario.rule);
+  if (!u.inbound.exists) return std::nullopt;
+  return lap_heading(u, u.scenario.multiple);
 }
 
 std::optional<double> rule_time(const Setup& u, TimingRule rule) {
@@ -93,7 +105,7 @@ std::optional<EntryPlan> rule_plan(const Setup& u, HeadingRule heading, TimingRu
 
 std::optional<EntryPlan> scenario_plan(const Setup& u) {
   const Scenario& s = u.scenario;
-  const std::optional<double> h = s.heading_deg ? s.heading_deg : rule_heading(u, s.rule);
+  const std::optional<double> h = s.heading_deg ? s.heading_deg : chosen_heading(u);
   const std::optional<double> t = s.time_s ? s.time_s : rule_time(u, s.timing);
   if (!h || !t) return std::nullopt;
   return EntryPlan{u.entry, *h, *t};

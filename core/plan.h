@@ -3,6 +3,7 @@
 
 #include <optional>
 
+#include "core/roll.h"
 #include "core/scenario.h"
 #include "core/turn.h"
 #include "core/wind.h"
@@ -28,6 +29,7 @@ struct Setup {
   Vec2 outbound_axis{0.0, 0.0};         ///< hold.outbound_axis(), once for all solvers
   Vec2 holding_axis{0.0, 0.0};          ///< hold.holding_axis()
   Vec2 wind_change_nm_s2{0.0, 0.0};     ///< of wind_nm_s with time, from the fix on
+  RollIn roll_in;                       ///< how turns are rolled into
   Vec2 station{0.0, 0.0};               ///< NM
   double height_ft = 0.0;               ///< above the station
 
@@ -54,9 +56,14 @@ struct EntryPlan {
 
 /// First outbound heading by a rule of thumb, in (0, 360]; absent where the rule
 /// needs a wind triangle that has no solution. For the parallel entry the same
-/// rules apply about the outbound course itself, for the direct entry the laps'
-/// correction. Rules and sources: docs/theory.md "Rules of thumb".
+/// rules apply about the outbound course itself; for the direct entry they are the
+/// outbound course, it corrected once, its track made good, and it corrected three
+/// times. Rules and sources: docs/theory.md "Rules of thumb".
 [[nodiscard]] std::optional<double> rule_heading(const Setup& setup, HeadingRule rule);
+
+/// The heading that the scenario's own choice of rule gives: its `rule`, but for the direct
+/// entry the laps' correction.
+[[nodiscard]] std::optional<double> chosen_heading(const Setup& setup);
 
 /// Outbound time by a rule of thumb, seconds; absent like rule_heading, and where the
 /// rule asks for more than kMostOutboundS.

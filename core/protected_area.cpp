@@ -193,8 +193,8 @@ struct Least {
 void least_on(const Segment& s, double from_s, const Outline& outline, Least& least) {
   const auto f = [&](double t) { return inside_nm(outline, s.position_at(t)); };
   const double span = s.duration_s - from_s;
-  const int steps = s.rate_deg_s == 0.0
-                        ? 1
+  const int steps = s.straight()
+                        ? (s.even() ? 1 : 12)
                         : static_cast<int>(std::ceil(std::abs(s.rate_deg_s) * span / 6.0)) + 1;
   const double h = span / steps;
   int best = 0;

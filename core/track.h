@@ -4,44 +4,69 @@
 #include <array>
 #include <cassert>
 
+#include "core/roll.h"
 #include "core/units.h"
 
 namespace core {
 
-/// A piece of flight at constant true airspeed and constant turn rate in steady
-/// wind. Exact at any time: nothing is stepped. Formula: docs/theory.md "Segment".
+/// A piece of flight at constant true airspeed and constant turn rate in steady wind,
+/// or in one that changes evenly; the turn may be rolled into and out of. Exact at any
+/// time: nothing is stepped. Formula: docs/theory.md "Segment".
 struct Segment {
   double start_s;      ///< on the flight's clock: 0 at the first passage of the fix
   double duration_s;   ///< >= 0
   Vec2 start;          ///< NM
   double heading_deg;  ///< at the start
-  double rate_deg_s;   ///< + = right turn, 0 = straight
+  double rate_deg_s;   ///< + = right turn, 0 = straight; rolled: the greatest
   double speed_nm_s;   ///< true airspeed
-  Vec2 wind_nm_s;      ///< motion of the air
+  Vec2 wind_nm_s;      ///< motion of the air at the start
+  // Trivial, so that a track's room costs nothing until it is used.
+  Vec2 wind_change_nm_s2;
+  Roll roll;
 
   [[nodiscard]] double end_s() const { return start_s + duration_s; }
+  [[nodiscard]] bool straight() const { return rate_deg_s == 0.0; }
+  /// Flown at one turn rate in one wind: what closed forms for crossings need.
+  [[nodiscard]] bool even() const {
+    return roll.each_s == 0.0 && wind_change_nm_s2.x == 0.0 && wind_change_nm_s2.y == 0.0;
+  }
+  /// Degrees turned `t_s` after the segment's start, + right.
+  [[nodiscard]] double turned_deg(double t_s) const {
+    return roll.each_s == 0.0 ? rate_deg_s * t_s : rolled_deg(t_s);
+  }
   /// Heading `t_s` after the segment's start, in (0, 360].
   [[nodiscard]] double heading_at(double t_s) const {
-    return wrap_360(heading_deg + rate_deg_s * t_s);
+    return wrap_360(heading_deg + turned_deg(t_s));
   }
+  /// Turn rate, deg/s, + right.
+  [[nodiscard]] double rate_at(double t_s) const;
   /// Motion through the air since the start, NM, wind left out.
   [[nodiscard]] Vec2 air_motion(double t_s) const;
   /// Position `t_s` after the segment's start, NM.
   [[nodiscard]] Vec2 position_at(double t_s) const {
+    const Vec2 change = wind_change_nm_s2 * (0.5 * t_s * t_s);
     // Straight, air and wind are added as speeds: against a wind near the airspeed the
     // two motions are long and all but cancel.
-    if (rate_deg_s == 0.0) return start + velocity_at(0.0) * t_s;
-    return start + air_motion(t_s) + wind_nm_s * t_s;
+    if (rate_deg_s == 0.0) return start + velocity_at(0.0) * t_s + change;
+    return start + air_motion(t_s) + wind_nm_s * t_s + change;
   }
   /// Velocity over the ground, NM/s.
   [[nodiscard]] Vec2 velocity_at(double t_s) const {
-    return along(heading_deg + rate_deg_s * t_s) * speed_nm_s + wind_nm_s;
+    return along(heading_deg + turned_deg(t_s)) * speed_nm_s + wind_nm_s + wind_change_nm_s2 * t_s;
   }
+
+ private:
+  [[nodiscard]] double rolled_deg(double t_s) const;
 };
+
+/// Smallest t >= 0 with rate t + change t^2 / 2 = gap, for gap >= 0; negative where there
+/// is none.
+[[nodiscard]] double first_time(double gap, double rate, double change);
 
 /// First time in (0, duration] at which `axis . position` reaches `level` from
 /// below, or a negative number if it never does. Straight pieces are solved
-/// directly, turns by a bracketed root between the extremes of the sinusoid.
+/// directly, turns by a bracketed root between the extremes of the sinusoid; rolled
+/// turns and turns in a changing wind between extremes looked for every 5 degrees.
 [[nodiscard]] double first_rise_through(const Segment& segment, Vec2 axis, double level);
 
 /// A flight's pieces in order, without gaps. Fixed room: nothing is allocated.

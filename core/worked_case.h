@@ -32,6 +32,24 @@ struct PlanRow {
   Flight flight;                 ///< without laps
 };
 
+/// One of the three entries, flown by the scenario's rule: for the entries side by side.
+struct EntryCase {
+  EntryKind kind = EntryKind::offset;
+  bool acceptable = false;  ///< by the sector of the arrival heading, or its neighbour's
+  bool in_sector = false;   ///< the very sector
+  bool flown = false;       ///< the one that the scenario flies, then with its own numbers
+  bool exists = false;
+  NoPlan why = NoPlan::no_rule;  ///< where it does not
+  ExactPlan exact;               ///< heading and time
+  Flight flight;                 ///< without laps
+
+  /// Established on the inbound course after the entry; absent where it is not, before the
+  /// fix is passed again.
+  [[nodiscard]] std::optional<double> on_course_s() const;
+  /// Over (or abeam) the fix again.
+  [[nodiscard]] std::optional<double> fix_again_s() const;
+};
+
 struct WorkedCase {
   Setup setup;
   Flight flown;
@@ -39,6 +57,7 @@ struct WorkedCase {
   ExactPlan heading_and_time;
   ExactPlan time_for_heading;
   ExactPlan lap;
+  std::vector<EntryCase> entries;  ///< offset, parallel, direct
   std::vector<PlanRow> rows;  ///< `own` only where the scenario has a plan of its own
 
   [[nodiscard]] const PlanRow* row(PlanId id) const;
@@ -48,7 +67,8 @@ struct WorkedCase {
 
 /// The scenario that flies plan `id`: a rule without own numbers, or an exact plan's
 /// numbers as own ones, rounded to what a link shows (0.01 deg, 0.1 s). Unchanged
-/// where the plan does not exist.
+/// where the plan does not exist. For the direct entry the rules are multiples of the
+/// inbound correction: 0, 1 and 3.
 [[nodiscard]] Scenario choose_plan(const WorkedCase& worked, PlanId id);
 
 }  // namespace core

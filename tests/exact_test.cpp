@@ -126,9 +126,10 @@ TEST_CASE("exact: 100,000 scenarios, every plan flown", "[exact][property]") {
 TEST_CASE("exact: none has a reason, and the right one", "[exact]") {
   Scenario s;
   s.entry = EntryKind::parallel;
-  CHECK(exact_heading_for_time(make_setup(s)).why == NoPlan::wrong_entry);
-  CHECK(exact_heading_and_time(make_setup(s)).why == NoPlan::wrong_entry);
-  CHECK(exact_time_for_heading(make_setup(s)).why == NoPlan::wrong_entry);
+  s.parallel_end = ParallelEnd::fix;
+  CHECK(exact_heading_for_time(make_setup(s)).why == NoPlan::to_the_fix);
+  CHECK(exact_heading_and_time(make_setup(s)).why == NoPlan::to_the_fix);
+  CHECK(exact_time_for_heading(make_setup(s)).why == NoPlan::to_the_fix);
   CHECK(exact_lap(make_setup(s)).exists());  // laps follow any entry
 
   Scenario storm;
@@ -162,20 +163,52 @@ TEST_CASE("exact: none has a reason, and the right one", "[exact]") {
   CHECK(exact_heading_and_time(make_setup(rule)).why == NoPlan::no_rule);
   CHECK(exact_time_for_heading(make_setup(rule)).why == NoPlan::no_rule);
 
-  for (int i = 0; i <= static_cast<int>(NoPlan::wrong_entry); ++i) {
+  for (int i = 0; i <= static_cast<int>(NoPlan::to_the_fix); ++i) {
     CHECK_FALSE(name_of(static_cast<NoPlan>(i)).empty());
   }
 }
 
+namespace {
+
+/// Inbound leg wanted, NM.
+double wanted_nm(const Setup& u) {
+  return u.leg.kind == Leg::Kind::distance
+             ? u.leg.value
+             : u.published_s * u.inbound.groundspeed_kt * kNmPerSecondPerKnot;
+}
+
+/// An exact parallel entry is on course with the wanted leg to go, after one intercept at
+/// the scenario's angle.
+template <class Say>
+void check_parallel(const Setup& u, const Flight& f, test::Tally& tally, const Say& say) {
+  int established = 0;
+  for (int i = 0; i < f.event_count; ++i) {
+    const Event& e = f.events[static_cast<unsigned>(i)];
+    if (e.kind != EventKind::on_course) continue;
+    ++established;
+    tally.check(std::abs(u.cross_nm(e.at)) < kOnCourse, say);
+    tally.check(test::near(u.to_go_nm(e.at), wanted_nm(u), 1e-8), say);
+  }
+  // Within the tolerance at roll-out already, the intercept is not flown.
+  tally.check(established == 1 || std::abs(f.rollout.cross_nm) <= kOnCourseNm, say);
+}
+
+}  // namespace
+
 TEST_CASE("exact: rows of the comparison fly what they say", "[exact][property]") {
   test::Random r(1702);
   test::Tally tally;
+  int parallel = 0;
+  int direct = 0;
   for (int i = 0; i < 3000; ++i) {
     Scenario s = i % 2 ? test::calm_scenario(r) : test::random_scenario(r);
     const WorkedCase c = work_out(s);
     const auto say = [&] { return test::named(s); };
     const bool own = s.heading_deg || s.time_s;
-    tally.check(c.rows.size() == (own ? 8U : 7U), say);
+    // A direct entry corrected by some other multiple is a plan of its own.
+    const bool own_multiple = c.setup.entry == EntryKind::direct && s.multiple != 0.0 &&
+                              s.multiple != 1.0 && s.multiple != 3.0;
+    tally.check(c.rows.size() == (own || own_multiple ? 8U : 7U), say);
     int flown = 0;
     for (const PlanRow& row : c.rows) {
       tally.check(row.exists == (row.why == NoPlan::none), say);
@@ -187,7 +220,16 @@ TEST_CASE("exact: rows of the comparison fly what they say", "[exact][property]"
       const bool exact = row.id == PlanId::exact || row.id == PlanId::exact_heading ||
                          row.id == PlanId::exact_time;
       if (!row.exists || !exact) continue;
-      tally.check(std::abs(row.flight.rollout.cross_nm) < kOnCourse, say);
+      if (c.setup.entry == EntryKind::parallel) {
+        ++parallel;
+        check_parallel(c.setup, row.flight, tally, say);
+      } else {
+        tally.check(std::abs(row.flight.rollout.cross_nm) < kOnCourse, say);
+      }
+      if (row.id == PlanId::exact && c.setup.entry == EntryKind::direct) {
+        ++direct;
+        tally.check(test::near(row.flight.rollout.to_go_nm, wanted_nm(c.setup), 1e-9), say);
+      }
       // Taken over into the scenario, rounded to what a link shows: 0.01 deg and 0.1 s are
       // still within the on-course tolerance of legs that people fly.
       const Scenario taken = choose_plan(c, row.id);
@@ -197,6 +239,8 @@ TEST_CASE("exact: rows of the comparison fly what they say", "[exact][property]"
     const bool can = scenario_plan(c.setup).has_value();
     tally.check(flown == (can ? 1 : 0), say);
   }
+  CHECK(parallel > 400);
+  CHECK(direct > 200);
   tally.settle(20000);
 }
 

@@ -239,7 +239,7 @@ TEST_CASE("explain: every sum ends at the heading that is flown", "[explain][pro
     for (const std::string& step : steps) all += step + "\n";
     const auto say = [&] { return test::named(s) + "\n" + all; };
     tally.check(!steps.empty() && !has(all, "{") && !has(all, "–") && !has(all, "core."), say);
-    const std::optional<double> rule = rule_heading(c.setup, s.rule);
+    const std::optional<double> rule = chosen_heading(c.setup);
     if (rule) tally.check(has(all, degrees_3(*rule)), say);
     const std::optional<EntryPlan> plan = scenario_plan(c.setup);
     if (plan && c.setup.entry != EntryKind::direct) {

@@ -99,14 +99,23 @@ TEST_CASE("plan: each rule is what its name says", "[plan][property]") {
     const Setup u = make_setup(s);
     const auto say = [&] { return test::named(s); };
     if (u.entry == EntryKind::direct) {
-      // The direct entry flies the laps' correction, whatever the rule.
-      for (int k = 0; k < kHeadingRules; ++k) {
-        const std::optional<double> h = rule_heading(u, static_cast<HeadingRule>(k));
+      // Multiples of the inbound correction about the outbound course, or its track.
+      const double outbound = u.hold.outbound_course_deg();
+      tally.check(*rule_heading(u, HeadingRule::still_air) == outbound, say);
+      for (const HeadingRule rule : {HeadingRule::drift_once, HeadingRule::drift_triple}) {
+        const std::optional<double> h = rule_heading(u, rule);
+        const double times = rule == HeadingRule::drift_once ? 1.0 : 3.0;
         tally.check(h.has_value() == u.inbound.exists, say);
-        if (h) {
-          const double wanted = u.hold.outbound_course_deg() - s.multiple * u.inbound.wca_deg;
-          tally.check(apart(*h, wanted) < 1e-10, say);
-        }
+        if (h) tally.check(apart(*h, outbound - times * u.inbound.wca_deg) < 1e-10, say);
+      }
+      const std::optional<double> track = rule_heading(u, HeadingRule::track_30);
+      tally.check(track.has_value() == u.outbound.exists, say);
+      if (track) tally.check(*track == u.outbound.heading_deg, say);
+      // It flies the laps' correction, whatever the rule.
+      const std::optional<double> chosen = chosen_heading(u);
+      tally.check(chosen.has_value() == u.inbound.exists, say);
+      if (chosen) {
+        tally.check(apart(*chosen, outbound - s.multiple * u.inbound.wca_deg) < 1e-10, say);
       }
       continue;
     }

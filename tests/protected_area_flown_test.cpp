@@ -16,7 +16,8 @@ namespace {
 /// Flies one piece and takes the least distance inside on the way.
 void fly_piece(Vec2& at, double& heading_deg, double rate_deg_s, double seconds,
                const TemplateTerms& t, Vec2 wind_nm_s, const Outline& o, double& least) {
-  const Segment s{0.0, seconds, at, heading_deg, rate_deg_s, t.v_nm_s, wind_nm_s};
+  const Segment s{0.0,      seconds,   at,         heading_deg, rate_deg_s,
+                  t.v_nm_s, wind_nm_s, {0.0, 0.0}, kNoRoll};
   const int steps = rate_deg_s == 0.0 ? 1 : 12;
   for (int k = 1; k <= steps; ++k) {
     least = std::fmin(least, inside_nm(o, s.position_at(seconds * k / steps)));

@@ -73,7 +73,7 @@ TEST_CASE("track: the design's formula, by sines and cosines", "[track][property
 }
 
 TEST_CASE("track: no digits are lost as the turn rate goes to zero", "[track][seam]") {
-  Segment s{0.0, 100.0, {0.0, 0.0}, 30.0, 0.0, 0.03, {0.002, -0.001}};
+  Segment s{0.0, 100.0, {0.0, 0.0}, 30.0, 0.0, 0.03, {0.002, -0.001}, {0.0, 0.0}, core::kNoRoll};
   const Vec2 straight = s.position_at(100.0);
   for (double rate = 1e-3; rate > 1e-320; rate *= 1e-2) {
     for (const double sign : {1.0, -1.0}) {
@@ -151,7 +151,7 @@ TEST_CASE("track: first rise against a brute scan", "[track][property]") {
 
 TEST_CASE("track: first rise at the seams", "[track][seam]") {
   // Straight, from 2 NM below at 0.05 NM/s.
-  const Segment s{0.0, 40.0, {0.0, -2.0}, 360.0, 0.0, 0.05, {0.0, 0.0}};
+  const Segment s{0.0, 40.0, {0.0, -2.0}, 360.0, 0.0, 0.05, {0.0, 0.0}, {0.0, 0.0}, core::kNoRoll};
   const Vec2 north{0.0, 1.0};
   CHECK(first_rise_through(s, north, 0.0) == 40.0);          // at the very end
   CHECK(first_rise_through(s, north, 0.1) < 0.0);            // just not
@@ -159,7 +159,8 @@ TEST_CASE("track: first rise at the seams", "[track][seam]") {
   CHECK(first_rise_through(s, north, -3.0) < 0.0);           // already above
   CHECK(first_rise_through(s, Vec2{0.0, -1.0}, 1.0) < 0.0);  // moves away
   CHECK(first_rise_through(s, Vec2{1.0, 0.0}, 1.0) < 0.0);   // moves along
-  const Segment still{0.0, 40.0, {0.0, -2.0}, 360.0, 0.0, 0.05, {0.0, -0.05}};
+  const Segment still{0.0,  40.0,         {0.0, -2.0}, 360.0,        0.0,
+                      0.05, {0.0, -0.05}, {0.0, 0.0},  core::kNoRoll};
   CHECK(first_rise_through(still, north, 0.0) < 0.0);  // stands still
 }
 
@@ -172,10 +173,14 @@ TEST_CASE("track: positions by time, ends clamped", "[track]") {
   CHECK(track.position_at(3.0) == Vec2{0.0, 0.0});
   CHECK(track.velocity_kt_at(3.0) == Vec2{0.0, 0.0});
 
-  const Segment a{-10.0, 10.0, {0.0, -0.5}, 360.0, 0.0, 0.05, {0.0, 0.0}};
-  const Segment b{0.0, 30.0, a.position_at(10.0), 360.0, 3.0, 0.05, {0.0, 0.0}};
-  const Segment none{30.0, 0.0, b.position_at(30.0), 90.0, 0.0, 0.05, {0.0, 0.0}};
-  const Segment c{30.0, 20.0, b.position_at(30.0), 90.0, 0.0, 0.05, {0.0, 0.0}};
+  const Segment a{-10.0, 10.0,       {0.0, -0.5}, 360.0,        0.0,
+                  0.05,  {0.0, 0.0}, {0.0, 0.0},  core::kNoRoll};
+  const Segment b{0.0,  30.0,       a.position_at(10.0), 360.0,        3.0,
+                  0.05, {0.0, 0.0}, {0.0, 0.0},          core::kNoRoll};
+  const Segment none{30.0, 0.0,        b.position_at(30.0), 90.0,         0.0,
+                     0.05, {0.0, 0.0}, {0.0, 0.0},          core::kNoRoll};
+  const Segment c{30.0, 20.0,       b.position_at(30.0), 90.0,         0.0,
+                  0.05, {0.0, 0.0}, {0.0, 0.0},          core::kNoRoll};
   for (const Segment& s : {a, b, none, c}) track.add(s);
   CHECK(track.size() == 4);
   CHECK(track.start_s() == -10.0);

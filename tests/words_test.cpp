@@ -75,11 +75,11 @@ TEST_CASE("words: every word that the core asks for is in the catalogue", "[word
   for (int i = 0; i <= static_cast<int>(EventKind::fix_missed); ++i) {
     CHECK(known(label_of(static_cast<EventKind>(i))));
   }
-  for (int i = 0; i <= static_cast<int>(NoPlan::wrong_entry); ++i) {
+  for (int i = 0; i <= static_cast<int>(NoPlan::to_the_fix); ++i) {
     CHECK(known(reason(static_cast<NoPlan>(i))));
     CHECK((i == 0) == reason(static_cast<NoPlan>(i)).empty());
   }
-  for (int i = 0; i <= static_cast<int>(Stop::no_outbound); ++i) {
+  for (int i = 0; i <= static_cast<int>(Stop::no_exact); ++i) {
     CHECK(known(reason(static_cast<Stop>(i))));
     CHECK((i == 0) == reason(static_cast<Stop>(i)).empty());
   }

@@ -1,0 +1,25 @@
+// core/motion.h - how a setup's aircraft moves: turns and straights in its wind.
+#pragma once
+
+#include "core/plan.h"
+
+namespace core {
+
+/// Displacement and end of a turn: the piece of arithmetic that entry, laps, exact
+/// solvers and intercepts share. In a wind that changes it is the turn in the setup's own.
+struct TurnMotion {
+  double angle_deg;  ///< >= 0
+  double duration_s;
+  Vec2 motion_nm;  ///< over the ground
+};
+[[nodiscard]] TurnMotion turn_motion(const Setup& setup, double from_deg, double to_deg, Side side);
+/// The short way from one heading to another; exactly opposite: toward the holding turn.
+[[nodiscard]] Side short_way(const Setup& setup, double from_deg, double to_deg);
+/// Velocity over the ground on a heading, NM/s.
+[[nodiscard]] Vec2 ground_velocity(const Setup& setup, double heading_deg);
+/// Motion through the air of a turn by `angle_deg` >= 0 from one heading to another, whose
+/// unit vectors are given, NM.
+[[nodiscard]] Vec2 turn_through_air(const Setup& setup, const TurnTiming& timing, double sign,
+                                    double from_deg, Vec2 from, Vec2 to);
+
+}  // namespace core
