@@ -49,8 +49,8 @@ struct TurnTiming {
 /// by eight points of Gauss and Legendre: `heading_deg(t)`. Seconds.
 template <class Heading>
 [[nodiscard]] Vec2 integral_along(const Heading& heading_deg, double from_s, double to_s) {
-  // Nodes and weights: Abramowitz and Stegun table 25.4 (from memory; tests integrate
-  // polynomials with them).
+  // Nodes and weights: Abramowitz and Stegun table 25.4 (from memory; the tests compare
+  // with an integrator that has none of it).
   constexpr double kNodes[] = {0.1834346424956498, 0.5255324099163290, 0.7966664774136267,
                                0.9602898564975363};
   constexpr double kWeights[] = {0.3626837833783620, 0.3137066458778873, 0.2223810344533745,

@@ -82,6 +82,80 @@ TEST_CASE("integrator: whole flights agree to 1e-9 NM", "[integrator][property]"
   tally.settle(100000);
 }
 
+TEST_CASE("integrator: rolled turns in a wind that changes", "[integrator][property]") {
+  // Here the state has the bank, too: it grows and shrinks at the rate of roll, and the
+  // heading turns at g tan(bank) / V. Only the moments are taken from the track.
+  using Banked = std::array<double, 4>;  // x, y; heading and bank in radians
+  test::Random r(2003);
+  test::Tally tally;
+  static Flight f;
+  int rolled = 0;
+  int partial = 0;
+  for (int i = 0; i < 1500; ++i) {
+    Scenario s = test::calm_scenario(r);
+    s.entry = static_cast<EntryKind>(r.below(kEntryKinds));
+    if (r.chance(0.8)) s.roll_deg_s = r.between(1.0, 30.0);
+    if (r.chance(0.7)) s.later_wind = {r.between(0.0, 360.0), r.between(0.0, 60.0)};
+    const Setup u = make_setup(s);
+    fly_scenario(u, f);
+    if (f.track.size() == 0) continue;
+    const Motion air = air_of(s, u.tas_kt);
+    double change_x = 0.0;
+    double change_y = 0.0;
+    if (s.later_wind) {
+      Scenario later = s;
+      later.wind_from_deg = s.later_wind->from_deg;
+      later.wind_kt = s.later_wind->speed_kt;
+      const Motion then = air_of(later, u.tas_kt);
+      change_x = (then.wind_x_nm_s - air.wind_x_nm_s) / 600.0;
+      change_y = (then.wind_y_nm_s - air.wind_y_nm_s) / 600.0;
+    }
+    const double g_over_v = kGravity / (u.tas_kt * 1852.0 / 3600.0);
+    double steady_rate = 0.0;
+    double roll_rad_s = 0.0;
+    const auto slope = [&](const Banked& b, Banked& d, double t) {
+      const double since = t > 0.0 ? t : 0.0;
+      d[0] = air.speed_nm_s * std::sin(b[2]) + air.wind_x_nm_s + change_x * since;
+      d[1] = air.speed_nm_s * std::cos(b[2]) + air.wind_y_nm_s + change_y * since;
+      d[2] = s.roll_deg_s > 0.0 ? g_over_v * std::tan(b[3]) : steady_rate;
+      d[3] = roll_rad_s;
+    };
+    const Segment& first = f.track[0];
+    Banked state{first.start.x, first.start.y, first.heading_deg * kDegToRad, 0.0};
+    auto stepper = odeint::make_controlled(1e-12, 1e-12, odeint::runge_kutta_dopri5<Banked>());
+    for (const Segment& g : f.track) {
+      if (!(g.duration_s > 0.0)) continue;
+      const double way = g.rate_deg_s < 0.0 ? -1.0 : 1.0;
+      steady_rate = g.rate_deg_s * kDegToRad;
+      state[3] = 0.0;
+      const double each = g.roll.each_s;
+      const double out_from = each > 0.0 ? g.roll.whole_s - each : g.duration_s;
+      const auto until = [&](double from, double to, double bank_way) {
+        if (!(to > from)) return;
+        roll_rad_s = bank_way * way * s.roll_deg_s * kDegToRad;
+        odeint::integrate_adaptive(stepper, slope, state, g.start_s + from, g.start_s + to,
+                                   0.25 * (to - from));
+      };
+      const double end_s = g.duration_s;
+      until(0.0, std::fmin(each, end_s), 1.0);
+      until(std::fmin(each, end_s), std::fmin(out_from, end_s), 0.0);
+      until(out_from, end_s, -1.0);
+      if (each > 0.0) ++rolled;
+      if (each > 0.0 && end_s < g.roll.whole_s) ++partial;
+      const Vec2 end = g.position_at(end_s);
+      // Some laps drift hundreds of miles: the integrator's own error grows with them.
+      const double most = 1e-9 + 1e-10 * length(end);
+      tally.check(std::hypot(state[0] - end.x, state[1] - end.y) < most,
+                  [&] { return test::named(s) + " at " + std::to_string(g.start_s); });
+      const double heading = wrap_180(state[2] * kRadToDeg - g.heading_at(end_s));
+      tally.check(std::abs(heading) < 1e-7, [&] { return test::named(s) + " heading"; });
+    }
+  }
+  CHECK(rolled > 5000);
+  CHECK(partial > 20);
+  tally.settle(20000);
+}
+
 TEST_CASE("integrator: what the roll-out says is where it ends", "[integrator]") {
   // The entry alone, in one go, on headings rather than on the track's own rates.
   test::Random r(2002);
