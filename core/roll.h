@@ -35,6 +35,10 @@ struct RollIn {
 /// Heading gained, degrees, by rolling in at `rate_rad_s` for `t_s`.
 [[nodiscard]] double roll_gain_deg(double k_deg_s, double rate_rad_s, double t_s);
 
+/// Degrees before the wanted heading at which to begin rolling out, by the usual rule: half
+/// the bank (FAA-H-8083-15B ch. 5 and 7, seen). What it really takes is RollIn::gain_deg.
+[[nodiscard]] constexpr double roll_out_lead_by_rule_deg(double bank_deg) { return 0.5 * bank_deg; }
+
 /// A turn by an angle: how long, and how it is rolled.
 struct TurnTiming {
   double duration_s;

@@ -62,6 +62,11 @@ export function mountAddress(hub) {
     event.preventDefault();
     byId('column', HTMLElement).focus();
   });
+  // The page of sources leads back to the scene that is left.
+  const sources = byId('sources', HTMLAnchorElement);
+  for (const about of ['pointerdown', 'click']) {
+    sources.addEventListener(about, () => { sources.hash = session.link(); });
+  }
   window.addEventListener('hashchange', () => {
     if (location.hash === written) return;
     written = location.hash;

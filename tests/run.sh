@@ -133,6 +133,8 @@ node_tests() {
   count "$name" "$(of_tests pass)" "$f" "$(($(of_tests skipped) + $(of_tests todo)))"
 }
 
+list_of_sources() { node web/sources.mjs --program build/native/sources_list --check docs/sources.md; }
+
 # --- all of it -------------------------------------------------------------------
 
 lock_builds
@@ -147,7 +149,9 @@ if [ $quick = no ]; then
 fi
 
 say "Building for this machine and for the browser"
-if (build_native core_tests); then
+if (build_native core_tests sources_list); then
+  # Before the page is built, which writes the file anew.
+  check "docs/sources.md is what the tables say" list_of_sources
   HOLD_RESULTS=$results/answers.json catch2 native build/native/core_tests
   [ $quick = yes ] || check clang-tidy check_tidy
 else
@@ -156,6 +160,7 @@ fi
 
 if (build_wasm all core_tests_wasm); then
   catch2 wasm node build/wasm/core_tests_wasm.js
+  check "docs/sources.md is the same from WebAssembly" list_of_sources
   check native-against-module node tests/compare-results.mjs "$results/answers.json" "$build/site/core.mjs"
   export SITE=$build/site
   node_tests browser tests/browser/*.test.mjs

@@ -1,13 +1,17 @@
 // Assembles the page from shell/, assets/ and the two modules, in a folder of its own that
-// takes the old page's place when it is whole. Any missing piece stops it.
+// takes the old page's place when it is whole. Any missing piece stops it. Brings
+// docs/sources.md up to date with the page's list of sources.
 //   node web/build-site.mjs --wasm BUILD_TREE --site FOLDER --esbuild PROGRAM
 import { execFileSync } from 'node:child_process';
 import {
   copyFileSync, cpSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync,
 } from 'node:fs';
-import { basename, dirname, extname, join, resolve } from 'node:path';
+import { basename, dirname, extname, join, normalize, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
+import {
+  COLUMNS, catalogue, counted, countsOf, markdown, sayer, sectionsOf, tablesOf, totalOf, writeIfChanged,
+} from './sources.mjs';
 
 const project = resolve(dirname(fileURLToPath(import.meta.url)), '..');
 const { values: options } = parseArgs({
@@ -17,7 +21,9 @@ const { wasm, site, esbuild } = options;
 if (!wasm || !site || !esbuild) throw new Error('--wasm, --site and --esbuild are all needed');
 
 /** Parts of shell/ and assets/ that the build itself uses and the page does not. */
-const BUILD_ONLY = new Set(['prerender.mjs', 'index.html', 'words']);
+const BUILD_ONLY = new Set(['prerender.mjs', 'index.html', 'sources-page.mjs', 'sources.html', 'words']);
+/** Written last. */
+const PAGES = new Set(['index.html', 'sources.html']);
 const PAGE_TYPES = new Set([
   '.css', '.html', '.ico', '.js', '.json', '.mjs', '.png', '.svg', '.txt', '.webmanifest', '.woff2', '.xml', '.xsd',
 ]);
@@ -36,33 +42,51 @@ function copyPageFiles(from, to) {
 }
 
 /**
- * The page with the default scene in it. Node takes .js files for modules only under a
- * package.json that says so, hence the two files that come and go here.
- * @param {string} stage @param {Record<string, string>} words
+ * Runs `work` with programs of shell/ beside the page's modules, which they import. Node takes
+ * .js files for modules only under a package.json that says so, hence the files that come and
+ * go here.
+ * @template T
+ * @param {string} stage @param {string[]} programs
+ * @param {(load: (name: string) => Promise<any>) => Promise<T>} work
  */
-async function fillPage(stage, words) {
+async function beside(stage, programs, work) {
   const marker = join(stage, 'package.json');
-  const program = join(stage, 'prerender.mjs');
   writeFileSync(marker, '{"type": "module"}\n');
-  copyFileSync(join(project, 'shell/prerender.mjs'), program);
-  const { load } = await import(pathToFileURL(join(stage, 'core.mjs')).href);
-  const core = await load({ wasm: readFileSync(join(stage, 'core.wasm')) });
-  const { prerender } = await import(pathToFileURL(program).href);
-  const page = prerender(readFileSync(join(project, 'shell/index.html'), 'utf8'), words, core);
-  rmSync(marker);
-  rmSync(program);
-  return { page, themeCss: core.themeCss() };
+  for (const name of programs) copyFileSync(join(project, 'shell', name), join(stage, name));
+  const result = await work((name) => import(pathToFileURL(join(stage, name)).href));
+  for (const file of [marker, ...programs.map((name) => join(stage, name))]) rmSync(file);
+  return result;
 }
 
+/** @param {string} name */
+const template = (name) => readFileSync(join(project, 'shell', name), 'utf8');
+
 /**
- * Throws where the page names a file of its own that is not there.
- * @param {string} page @param {string} stage
+ * The page with the default scene in it, and the page of sources.
+ * @param {string} stage @param {Record<string, string>} words
+ * @param {import('../shell/sources-page.mjs').Sources} sources
  */
-function checkReferences(page, stage) {
-  for (const [, target] of page.matchAll(/\b(?:href|src)="([^"#?]+)/g)) {
+const fillPages = (stage, words, sources) => beside(stage, ['prerender.mjs', 'sources-page.mjs'], async (program) => {
+  const core = await (await program('core.mjs')).load({ wasm: readFileSync(join(stage, 'core.wasm')) });
+  const { prerender } = await program('prerender.mjs');
+  const { sourcesPage } = await program('sources-page.mjs');
+  return {
+    page: prerender(template('index.html'), words, core),
+    sourcesHtml: sourcesPage(template('sources.html'), sources, sayer(words)),
+    themeCss: core.themeCss(),
+  };
+});
+
+/**
+ * Throws where a page names a file of its own, or a place in itself, that is not there.
+ * @param {string} name @param {string} page @param {string} stage
+ */
+function checkReferences(name, page, stage) {
+  for (const [, target, place] of page.matchAll(/\b(?:href|src)="([^"#?]*)(?:#([^"]*))?/g)) {
     if (/^[a-z]+:/i.test(target)) continue;
-    const file = target.endsWith('/') ? `${target}index.html` : target;
-    if (!existsSync(join(stage, file))) throw new Error(`index.html names ${target}, which the page does not have`);
+    if (target === '' && place && !page.includes(` id="${place}"`)) throw new Error(`${name} names #${place}, which it does not have`);
+    const file = target === '' || target.endsWith('/') ? `${target}index.html` : target;
+    if (!PAGES.has(normalize(file)) && !existsSync(join(stage, file))) throw new Error(`${name} names ${target}, which the page does not have`);
   }
 }
 
@@ -79,18 +103,31 @@ for (const file of ['core.wasm', 'view.wasm']) copyFileSync(join(wasm, file), jo
 execFileSync(esbuild, ['--minify', '--format=esm', '--log-level=warning', join(wasm, 'view.mjs'),
   `--outfile=${join(stage, 'view.mjs')}`], { stdio: 'inherit' });
 
-/** @type {Record<string, string>} */
-const words = JSON.parse(readFileSync(join(project, 'assets/words/en.json'), 'utf8'));
-writeFileSync(join(stage, 'words.js'), `export default ${JSON.stringify(words, null, 1)};\n`);
+const words = catalogue();
+// The page of sources has its words in it already.
+const live = Object.fromEntries(Object.entries(words).filter(([key]) => !key.startsWith('page.sources.')));
+writeFileSync(join(stage, 'words.js'), `export default ${JSON.stringify(live, null, 1)};\n`);
 
-const { page, themeCss } = await fillPage(stage, words);
+const say = sayer(words);
+const tables = tablesOf(join(wasm, 'sources_list_wasm.js'));
+/** @param {number} n */
+const checks = (n) => counted(say, 'page.sources.checks', n);
+const { page, sourcesHtml, themeCss } = await fillPages(stage, words, {
+  total: totalOf(tables, say),
+  marks: countsOf(tables, say).map(({ name, meaning, n }) => ({ name, meaning, count: checks(n) })),
+  sections: sectionsOf(tables, say).map((section) => ({ ...section, count: checks(section.lines.length) })),
+  columns: COLUMNS,
+});
 writeFileSync(join(stage, 'theme.css'), themeCss);
-checkReferences(page, stage);
+checkReferences('index.html', page, stage);
+checkReferences('sources.html', sourcesHtml, stage);
 for (const folder of readdirSync(stage, { withFileTypes: true })) {
   if (folder.isDirectory() && readdirSync(join(stage, folder.name)).length === 0) rmSync(join(stage, folder.name), { recursive: true });
 }
+writeFileSync(join(stage, 'sources.html'), sourcesHtml);
 writeFileSync(join(stage, 'index.html'), page); // last: the build takes its time for the page's own
 
 if (existsSync(site)) renameSync(site, old);
 renameSync(stage, site);
 rmSync(old, { recursive: true, force: true });
+writeIfChanged(join(project, 'docs/sources.md'), markdown(tables, say));

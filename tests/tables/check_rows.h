@@ -2,26 +2,24 @@
 #pragma once
 
 #include <catch2/catch_test_macros.hpp>
-#include <cmath>
+#include <cstddef>
 #include <cstring>
 
-#include "core/units.h"
 #include "tests/tables/check.h"
 
 namespace test {
 
+inline void check_row(const Check& row) {
+  const double actual = row.actual();
+  INFO(row.id << " " << row.what << ": expected " << row.expected << " +- " << row.tolerance
+              << ", got " << actual << " (" << row.source << ")");
+  CHECK(agrees(row, actual));
+  CHECK(std::strlen(row.source) > 0);
+}
+
 template <std::size_t N>
 void check_rows(const Check (&rows)[N]) {
-  for (const Check& row : rows) {
-    const double actual = row.actual();
-    const double miss = row.unit == Unit::direction
-                            ? std::abs(core::wrap_180(actual - row.expected))
-                            : std::abs(actual - row.expected);
-    INFO(row.id << " " << row.what << ": expected " << row.expected << " +- " << row.tolerance
-                << ", got " << actual << " (" << row.source << ")");
-    CHECK(miss <= row.tolerance);
-    CHECK(std::strlen(row.source) > 0);
-  }
+  for (const Check& row : rows) check_row(row);
 }
 
 }  // namespace test

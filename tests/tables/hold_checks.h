@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/exact.h"
+#include "core/flight.h"
 #include "tests/tables/check.h"
 
 namespace test {
@@ -107,6 +108,16 @@ inline const Check kHoldChecks[] = {
      [] { return outbound_correction(360, -8); }},
     {"H05", "outbound heading, inbound 270 with 5 right", 75, 1e-9, Unit::direction, kNavy871,
      Mark::seen, [] { return core::wrap_360(90 + outbound_correction(270, 5)); }},
+    {"H06", "next outbound after 60 s that gave 50 s inbound, second for second", 70, 0, Unit::s,
+     kNavy871, Mark::seen,
+     [] { return core::next_outbound_s(core::make_setup(core::Scenario{}), 60, 50); }},
+    {"7.2", "the same by the ratio rule, 60 x 60 / 50", 72, 1e-12, Unit::s,
+     "common practice, no source", Mark::practice,
+     [] {
+       core::Scenario s;
+       s.adjust = core::Adjust::ratio;
+       return core::next_outbound_s(core::make_setup(s), 60, 50);
+     }},
     {"H12", "outbound seconds, TAS 120, 20 kt tail inbound, from abeam", 96.0, 0.1, Unit::s,
      kTiming, Mark::derived, [] { return outbound_seconds(120, 20); }},
     {"H13", "outbound seconds, TAS 120, 20 kt head inbound, from wings level", 25.7, 0.1, Unit::s,

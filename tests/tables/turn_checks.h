@@ -1,6 +1,7 @@
 // tests/tables/turn_checks.h - rate, bank and radius of the coordinated level turn.
 #pragma once
 
+#include "core/roll.h"
 #include "core/turn.h"
 #include "core/units.h"
 #include "tests/tables/check.h"
@@ -81,6 +82,9 @@ inline const Check kTurnChecks[] = {
      [] { return core::level_turn(200, 25).radius_nm; }},
     {"4.1/240", "radius at 240 kt, limit 25", 1.800, 0.0005, Unit::nm, kTurnDerived, Mark::derived,
      [] { return core::level_turn(240, 25).radius_nm; }},
+    {"T19", "right turn from 030 to 120 at 15 of bank: begin to roll out, by rule", 112.5, 0.1,
+     Unit::direction, "FAA-H-8083-15B ch. 5 and 7", Mark::seen,
+     [] { return 120 - core::roll_out_lead_by_rule_deg(15); }},
 };
 
 }  // namespace test

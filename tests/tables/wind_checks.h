@@ -23,6 +23,7 @@ inline constexpr const char* kPhak16 = "FAA-H-8083-25C (PHAK) ch. 16, wind trian
 inline constexpr const char* kPhak11 = "FAA-H-8083-25C (PHAK) ch. 11, crosswind chart";
 inline constexpr const char* kLicence = "European licence question bank, general navigation";
 inline constexpr const char* kWartime = "wartime wind computer manual, worked example";
+inline constexpr const char* kLessonWind = "flight school lesson page on wind triangles";
 inline constexpr const char* kTm1900 = "TM 1-900 Mathematics for Air Crew Trainees, worked example";
 
 inline const Check kWindChecks[] = {
@@ -133,13 +134,12 @@ inline const Check kWindChecks[] = {
      [] {
        return core::solve_triangle(271, tas_between(271, 215, {316, 48}), {316, 48}).heading_deg;
      }},
-    {"W17", "correction: course 045, TAS 110, wind 090/25", 9.3, 0.1, Unit::deg,
-     "flight school lesson page on wind triangles", Mark::seen,
+    {"W17", "correction: course 045, TAS 110, wind 090/25", 9.3, 0.1, Unit::deg, kLessonWind,
+     Mark::seen,
      [] {
        return core::solve_triangle(45, 110, {90, 25}).wca_deg;
      }},
-    {"W17", "groundspeed of the same", 91.0, 0.5, Unit::kt,
-     "flight school lesson page on wind triangles", Mark::seen,
+    {"W17", "groundspeed of the same", 91.0, 0.5, Unit::kt, kLessonWind, Mark::seen,
      [] {
        return core::solve_triangle(45, 110, {90, 25}).groundspeed_kt;
      }},
@@ -158,6 +158,16 @@ inline const Check kWindChecks[] = {
      [] { return wind_between(135, 135, 130, 140).from_deg; }},
     {"W20", "wind speed of the same", 13.0, 0.5, Unit::kt, "FAA private pilot question bank",
      Mark::memory, [] { return wind_between(135, 135, 130, 140).speed_kt; }},
+    {"4.4", "groundspeed: course 360, TAS 80, wind 180/15", 95.0, 0.1, Unit::kt, kLessonWind,
+     Mark::seen,
+     [] {
+       return core::solve_triangle(360, 80, {180, 15}).groundspeed_kt;
+     }},
+    {"4.4", "groundspeed: course 180, TAS 100, wind 180/20", 80.0, 0.1, Unit::kt, kLessonWind,
+     Mark::seen,
+     [] {
+       return core::solve_triangle(180, 100, {180, 20}).groundspeed_kt;
+     }},
     {"M06", "magnetic heading: true heading 028, variation 7 east", 21.0, 0.0, Unit::direction,
      kPhak16, Mark::seen, [] { return core::magnetic_from_true(28, 7); }},
 };

@@ -9,6 +9,11 @@ if(test_sources)
   target_link_libraries(core_tests PRIVATE session core catch2 own_flags)
 endif()
 
+# Prints the tables of checks with their results, for web/sources.mjs.
+add_executable(sources_list tests/sources_list.cpp)
+target_compile_options(sources_list PRIVATE -O1)
+target_link_libraries(sources_list PRIVATE core own_flags)
+
 # Programs that time the core; tests/bench has their use.
 file(GLOB bench_sources CONFIGURE_DEPENDS tests/bench/*_bench.cpp)
 foreach(source IN LISTS bench_sources)

@@ -57,23 +57,31 @@ target_compile_options(view PRIVATE -Oz -flto)
 target_link_libraries(view PRIVATE core imgui lean_flags)
 target_link_options(view PRIVATE ${page_link_options} -flto -sEXPORT_NAME=createView)
 
+# --- the tables of checks with their results: the page lists them, docs/sources.md too ---
+# Without the asynchronous way emcc 3.1.6 would fetch() a file name, which Node.js refuses.
+set(node_link_options
+  -flto -sENVIRONMENT=node -sNODERAWFS=1 -sEXIT_RUNTIME=1 -sWASM_ASYNC_COMPILATION=0
+  -sALLOW_MEMORY_GROWTH=1 -sINITIAL_MEMORY=67108864 -s${stack_setting}=4194304)
+
+add_executable(sources_list_wasm tests/sources_list.cpp)
+target_compile_options(sources_list_wasm PRIVATE -O1)
+target_link_libraries(sources_list_wasm PRIVATE core lean_flags)
+target_link_options(sources_list_wasm PRIVATE ${node_link_options} -O1 -fno-exceptions)
+
 # --- the page -----------------------------------------------------------------------
 get_filename_component(site_default "${CMAKE_BINARY_DIR}/../site" ABSOLUTE)
 set(SITE_DIR "${site_default}" CACHE PATH "Where the page is assembled")
 file(GLOB_RECURSE site_files CONFIGURE_DEPENDS shell/* assets/*)
+file(GLOB table_files CONFIGURE_DEPENDS tests/tables/*)  # an unlisted one stops the build
 find_program(ESBUILD NAMES esbuild REQUIRED NO_CMAKE_FIND_ROOT_PATH)
 add_custom_command(
   OUTPUT "${SITE_DIR}/index.html"
   COMMAND "${NODE}" "${CMAKE_SOURCE_DIR}/web/build-site.mjs" --wasm "${CMAKE_BINARY_DIR}"
           --site "${SITE_DIR}" --esbuild "${ESBUILD}"
-  DEPENDS core_wasm view web/build-site.mjs web/core.mjs ${site_files}
+  DEPENDS core_wasm view sources_list_wasm web/build-site.mjs web/sources.mjs web/core.mjs
+          ${site_files} ${table_files}
   COMMENT "Assembling the page")
 add_custom_target(site ALL DEPENDS "${SITE_DIR}/index.html")
-
-# Without the asynchronous way emcc 3.1.6 would fetch() a file name, which Node.js refuses.
-set(node_link_options
-  -flto -sENVIRONMENT=node -sNODERAWFS=1 -sEXIT_RUNTIME=1 -sWASM_ASYNC_COMPILATION=0
-  -sALLOW_MEMORY_GROWTH=1 -sINITIAL_MEMORY=67108864 -s${stack_setting}=4194304)
 
 # --- the tests of core and session, as WebAssembly for Node.js ----------------------
 if(test_sources)
