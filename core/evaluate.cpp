@@ -86,6 +86,8 @@ void write_entry(Json& j, const WorkedCase& c) {
   } else {
     j.null();
   }
+  j.key("ended_by");
+  c.flown.rollout.exists ? j.text(name_of(c.flown.ended_by)) : j.null();
   j.close_object();
 }
 
@@ -169,7 +171,7 @@ std::string evaluate(std::string_view query) {
   return evaluate(work_out(link.scenario), std::move(link.problems));
 }
 
-std::string evaluate(const WorkedCase& c, std::vector<Problem> problems) {
+std::string evaluate(const WorkedCase& c, std::vector<Problem> problems, const ReportParts& parts) {
   const Setup& u = c.setup;
   const Flight& f = c.flown;
   Gaps gaps(problems);
@@ -226,16 +228,7 @@ std::string evaluate(const WorkedCase& c, std::vector<Problem> problems) {
   write_exact(j, "time_for_heading", c.time_for_heading, false);
   write_exact(j, "lap", c.lap, true);
   j.close_object();
-  j.key("laps").open_array();
-  for (int i = 0; i < f.lap_count; ++i) {
-    const Lap& lap = f.laps[static_cast<unsigned>(i)];
-    j.open_object()
-        .field("outbound_heading_deg", lap.outbound_heading_deg)
-        .field("outbound_s", lap.outbound_s);
-    write_rollout_numbers(j, lap.rollout);
-    j.close_object();
-  }
-  j.close_array();
+  write_laps(j, c);
   write_events(j, f);
 
   j.field("link", write_link(u.scenario));
@@ -254,8 +247,17 @@ std::string evaluate(const WorkedCase& c, std::vector<Problem> problems) {
       .field("summary", picture_summary(c))
       .field("sector", sector_reason(c))
       .field("published_s", u.published_s)
-      .field("fix_missed", f.fix_missed)
-      .close_object();
+      .field("fix_missed", f.fix_missed);
+  write_book(j, c);
+  write_entries(j, c);
+  write_station(j, c);
+  write_roll(j, c);
+  write_wind_model(j, c);
+  write_limits(j, c);
+  write_displays(j, c);
+  write_area(j, c, parts.area);
+  write_study(j, c, parts.study);
+  j.close_object();
   return j.take();
 }
 

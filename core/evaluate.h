@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/worked_case.h"
+#include "core/report.h"
 
 namespace core {
 
@@ -14,7 +14,8 @@ namespace core {
 /// case, at most 10 laps, four scans of the circle).
 [[nodiscard]] std::string evaluate(std::string_view query);
 
-/// The same for a case that is already worked out.
-[[nodiscard]] std::string evaluate(const WorkedCase& worked, std::vector<Problem> problems);
+/// The same for a case that is already worked out, with the costly parts that are wanted.
+[[nodiscard]] std::string evaluate(const WorkedCase& worked, std::vector<Problem> problems,
+                                   const ReportParts& parts = {});
 
 }  // namespace core

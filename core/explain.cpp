@@ -196,8 +196,11 @@ std::vector<std::string> sum_steps(const WorkedCase& c) {
   }
   if (!time || !u.inbound.exists) return steps;
   const Side way = u.entry == EntryKind::parallel ? opposite(s.turns) : s.turns;
-  steps.push_back(phrase(by_distance ? "core.sum.fly_distance" : "core.sum.fly",
-                         {{"time", minutes(s.time_s.value_or(*time))},
+  steps.push_back(phrase(!by_distance                ? "core.sum.fly"
+                         : s.measure == Measure::dme ? "core.sum.fly_dme"
+                                                     : "core.sum.fly_distance",
+                         {{"reading", fixed(leg_end_dme_nm(u), 1)},
+                          {"time", minutes(s.time_s.value_or(*time))},
                           {"distance", write_number(u.leg.value)},
                           {"side", std::string(side_word(way))},
                           {"inbound", degrees_3(u.inbound.heading_deg)}}));

@@ -191,6 +191,14 @@ NavScene nav_scene(const Setup& u, Aid aid, CourseScale scale, double ahead_nm,
           u.scenario.altitude_ft - station_elevation_ft, aid, scale};
 }
 
+NavScene nav_scene_of(const Setup& u) {
+  const Aid aid = u.scenario.aid;
+  const CourseScale usual =
+      aid == Aid::satellite ? CourseScale::satellite_terminal : CourseScale::vor;
+  return {u.scenario.inbound_course_deg, aid == Aid::satellite ? Vec2{0.0, 0.0} : u.station,
+          u.height_ft, aid, u.scenario.scale.value_or(usual)};
+}
+
 Indications indications(const NavScene& scene, Vec2 at, double heading_deg) {
   const Vec2 d = scene.station - at;
   const double ahead = along_to_end(scene, at);

@@ -58,6 +58,10 @@ struct NavScene {
 [[nodiscard]] NavScene nav_scene(const Setup& setup, Aid aid, CourseScale scale,
                                  double ahead_nm = 0.0, double station_elevation_ft = 0.0);
 
+/// As a setup has it: its station, aid and height, the scale that the aid usually has. A
+/// satellite course and its distances lead to the fix.
+[[nodiscard]] NavScene nav_scene_of(const Setup& setup);
+
 enum class ToFrom { none, to, from };  ///< none: exactly abeam or over the station
 [[nodiscard]] std::string_view name_of(ToFrom flag);
 

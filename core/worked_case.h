@@ -58,7 +58,7 @@ struct WorkedCase {
   ExactPlan time_for_heading;
   ExactPlan lap;
   std::vector<EntryCase> entries;  ///< offset, parallel, direct
-  std::vector<PlanRow> rows;  ///< `own` only where the scenario has a plan of its own
+  std::vector<PlanRow> rows;       ///< `own` only where the scenario has a plan of its own
 
   [[nodiscard]] const PlanRow* row(PlanId id) const;
 };

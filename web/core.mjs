@@ -92,6 +92,10 @@ export async function load(options = {}) {
       const live = /** @type {any} */ (Object.fromEntries(LIVE.map((name, i) => [name, numbers[i]])));
       live.playing = live.playing === 1;
       live.phase = live.phase < 0 ? '' : events()[live.phase] ?? '';
+      // Worked out only for who looks at it.
+      Object.defineProperty(live, 'needle', {
+        get: () => (wasm.session_needle(), JSON.parse(take())),
+      });
       return live;
     },
     resize: (w, h) => wasm.session_resize(w, h),

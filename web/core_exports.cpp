@@ -120,6 +120,7 @@ EXPORTED const double* session_live() {
   g_live = session().live();
   return &g_live.t_s;
 }
+EXPORTED void session_needle() { g_out = session().needle(); }
 /// Names of the flight's events in order, a space between; Live::phase counts them.
 EXPORTED void session_events() {
   const core::Flight& f = session().worked().flown;

@@ -144,7 +144,16 @@ unsigned Session::reset() {
 
 std::string Session::link() const { return core::write_link(scenario()); }
 
-std::string Session::report() const { return core::evaluate(worked_, problems_); }
+std::string Session::report() const {
+  // The area costs more than all the rest: while dragging, only for who looks at it.
+  core::Layers layers = layers_;
+  const bool* const area = core::layer_by_name(layers, "area");
+  core::ReportParts parts;
+  parts.area = area && *area;
+  return core::evaluate(worked_, problems_, parts);
+}
+
+std::string Session::needle() const { return core::needle_text(worked_, clock_.t_s()); }
 
 unsigned Session::resize(double width_px, double height_px) {
   if (!(width_px >= 1.0 && height_px >= 1.0 && width_px < 1e5 && height_px < 1e5)) return kNothing;

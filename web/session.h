@@ -59,6 +59,8 @@ class Session {
   [[nodiscard]] std::string link() const;
   /// The evaluate() answer for the present scenario, with the standing problems.
   [[nodiscard]] std::string report() const;
+  /// What the navigation displays show now, as JSON.
+  [[nodiscard]] std::string needle() const;
   [[nodiscard]] const core::WorkedCase& worked() const { return worked_; }
   [[nodiscard]] const core::Scenario& scenario() const { return worked_.setup.scenario; }
 

@@ -11,6 +11,7 @@
 #include "tests/tables/hold_checks.h"
 #include "tests/tables/limits_checks.h"
 #include "tests/tables/needles_checks.h"
+#include "tests/tables/practice_checks.h"
 #include "tests/tables/protected_area_checks.h"
 #include "tests/tables/sector_checks.h"
 #include "tests/tables/turn_checks.h"
@@ -38,6 +39,7 @@ inline const Table kTables[] = {
     table("hold", "Timing, drift correction and shape of the hold", kHoldChecks),
     table("limits", "Holding speeds and limits", kLimitsChecks),
     table("needles", "Navigation displays", kNeedlesChecks),
+    table("practice", "Common practice and the multiple of the correction", kPracticeChecks),
     table("area", "Protected area, indicative", kProtectedAreaChecks),
 };
 
