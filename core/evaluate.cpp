@@ -248,6 +248,7 @@ std::string evaluate(const WorkedCase& c, std::vector<Problem> problems, const R
       .field("sector", sector_reason(c))
       .field("published_s", u.published_s)
       .field("fix_missed", f.fix_missed);
+  write_clearance_of(j, c);
   write_book(j, c);
   write_entries(j, c);
   write_station(j, c);

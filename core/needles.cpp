@@ -141,17 +141,6 @@ std::string nm_1(double v) { return fixed(std::abs(v), 1); }
 
 }  // namespace
 
-std::string_view name_of(Aid aid) {
-  constexpr std::string_view kNames[] = {"vor", "ndb", "satellite"};
-  return kNames[static_cast<int>(aid)];
-}
-
-std::string_view name_of(CourseScale scale) {
-  constexpr std::string_view kNames[] = {"vor", "satellite-terminal", "satellite-en-route",
-                                         "satellite-older"};
-  return kNames[static_cast<int>(scale)];
-}
-
 std::string_view name_of(ToFrom flag) {
   constexpr std::string_view kNames[] = {"none", "to", "from"};
   return kNames[static_cast<int>(flag)];

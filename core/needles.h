@@ -17,10 +17,6 @@
 
 namespace core {
 
-[[nodiscard]] std::string_view name_of(Aid aid);
-
-[[nodiscard]] std::string_view name_of(CourseScale scale);
-
 /// Full scale of the VOR needle, degrees: as commonly built and as FAA-H-8083-16B App. B
 /// draws it (seen); FAA-H-8083-15B ch. 9 says 12 or more (seen).
 inline constexpr double kVorFullScaleDeg = 10.0;

@@ -15,6 +15,7 @@ struct ReportParts {
   bool study = true;  ///< the exact multiple over all winds, and common practice
 };
 
+void write_clearance_of(Json& json, const WorkedCase& worked);
 void write_book(Json& json, const WorkedCase& worked);
 void write_entries(Json& json, const WorkedCase& worked);
 void write_station(Json& json, const WorkedCase& worked);

@@ -27,4 +27,15 @@ double fix_to_station_nm(const Station& station, double height_ft) {
   return ground >= 0.0 ? ground : station.dme_nm;
 }
 
+std::string_view name_of(Aid aid) {
+  constexpr std::string_view kNames[] = {"vor", "ndb", "satellite"};
+  return kNames[static_cast<int>(aid)];
+}
+
+std::string_view name_of(CourseScale scale) {
+  constexpr std::string_view kNames[] = {"vor", "satellite-terminal", "satellite-en-route",
+                                         "satellite-older"};
+  return kNames[static_cast<int>(scale)];
+}
+
 }  // namespace core

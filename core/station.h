@@ -1,10 +1,13 @@
 // core/station.h - the station that a hold is built on, and what stands there.
 #pragma once
 
+#include <string_view>
+
 namespace core {
 
 /// What stands at the station.
 enum class Aid { vor, ndb, satellite };
+[[nodiscard]] std::string_view name_of(Aid aid);
 
 /// How the course needle is scaled. The label must say which.
 enum class CourseScale {
@@ -14,6 +17,7 @@ enum class CourseScale {
   satellite_older,     ///< +-5 NM en route, receivers without
 };
 inline constexpr int kCourseScales = 4;
+[[nodiscard]] std::string_view name_of(CourseScale scale);
 
 /// Where the station stands: on the holding course, so that the fix is the station or
 /// lies at a DME reading from it.

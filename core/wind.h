@@ -19,6 +19,12 @@ struct Wind {
   return wrap_360(true_deg - variation_east_deg);
 }
 
+/// Compass heading of a magnetic one. The deviation is as compass cards and the handbook's
+/// sum have it: added, + = steer more. FAA-H-8083-25C ch. 16.
+[[nodiscard]] inline double compass_from_magnetic(double magnetic_deg, double deviation_deg) {
+  return wrap_360(magnetic_deg + deviation_deg);
+}
+
 /// What it takes to make good a course. Where `exists` is false no heading does,
 /// and every other field is NaN.
 struct WindTriangle {

@@ -145,6 +145,12 @@ export async function load(options = {}) {
       if (link !== undefined) session.open(link);
       return session;
     },
+    readClearance: (text, inbound = '') => (
+      give(`${inbound}\n${text}`), wasm.clearance_text(), JSON.parse(take())),
+    readWindReport: (kind, text, query = '') => (
+      give(`${kind}\n${query.replaceAll('\n', ' ')}\n${text}`), wasm.wind_report_text(),
+      JSON.parse(take())),
+    reportKinds: () => (wasm.report_kinds_text(), JSON.parse(take())),
     themeCss: () => (wasm.theme_css_text(), take()),
     svg(query, { width = 880, height = 640, theme = 'light', time = NaN } = {}) {
       give(String(query ?? ''));

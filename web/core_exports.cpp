@@ -5,9 +5,12 @@
 #include <optional>
 #include <string>
 
+#include "core/clearance.h"
 #include "core/evaluate.h"
 #include "core/explain.h"
 #include "core/svg.h"
+#include "core/text_number.h"
+#include "core/wind_report.h"
 #include "web/session.h"
 
 #if defined(__EMSCRIPTEN__)
@@ -50,6 +53,32 @@ EXPORTED const char* text_out() { return g_out.data(); }
 EXPORTED int text_out_size() { return static_cast<int>(g_out.size()); }
 
 EXPORTED void evaluate_text() { g_out = core::evaluate(g_in); }
+/// A clearance in the second line and after, the inbound course on the chart in the first
+/// (empty: not known).
+EXPORTED void clearance_text() {
+  const std::optional<double> chart = core::read_number(first_line());
+  core::Json json;
+  core::write_clearance(json, core::read_clearance(second_line(), chart));
+  g_out = json.take();
+}
+/// Kind, link text (for altitude and variation) and the report, a line each; the report may
+/// have more.
+EXPORTED void wind_report_text() {
+  const std::string_view rest = second_line();
+  const std::size_t end = rest.find('\n');
+  const core::Scenario s = core::parse_link(rest.substr(0, end)).scenario;
+  const std::string_view text =
+      end == std::string_view::npos ? std::string_view() : rest.substr(end + 1);
+  core::Json json;
+  core::write_wind_report(
+      json, core::read_wind_report(first_line(), text, s.altitude_ft, s.variation_east_deg));
+  g_out = json.take();
+}
+EXPORTED void report_kinds_text() {
+  core::Json json;
+  core::write_report_kinds(json);
+  g_out = json.take();
+}
 EXPORTED void theme_css_text() { g_out = core::theme_css(); }
 
 /// The scenario's picture, fitted to the size; `time_s` NaN: with no aircraft.

@@ -8,6 +8,7 @@
 
 #include "tests/tables/atmosphere_checks.h"
 #include "tests/tables/check.h"
+#include "tests/tables/clearance_checks.h"
 #include "tests/tables/hold_checks.h"
 #include "tests/tables/limits_checks.h"
 #include "tests/tables/needles_checks.h"
@@ -16,6 +17,7 @@
 #include "tests/tables/sector_checks.h"
 #include "tests/tables/turn_checks.h"
 #include "tests/tables/wind_checks.h"
+#include "tests/tables/wind_report_checks.h"
 
 namespace test {
 
@@ -37,6 +39,8 @@ inline const Table kTables[] = {
     table("turn", "Level turns", kTurnChecks),
     table("sectors", "Which entry", kSectorChecks),
     table("hold", "Timing, drift correction and shape of the hold", kHoldChecks),
+    table("clearance", "Hold clearances", kClearanceChecks),
+    table("reports", "Wind reports", kWindReportChecks),
     table("limits", "Holding speeds and limits", kLimitsChecks),
     table("needles", "Navigation displays", kNeedlesChecks),
     table("practice", "Common practice and the multiple of the correction", kPracticeChecks),
