@@ -257,6 +257,7 @@ std::string evaluate(const WorkedCase& c, std::vector<Problem> problems, const R
   write_limits(j, c);
   write_displays(j, c);
   write_area(j, c, parts.area);
+  write_inferred_wind(j, c);
   write_study(j, c, parts.study);
   j.close_object();
   return j.take();

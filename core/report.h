@@ -25,6 +25,8 @@ void write_wind_model(Json& json, const WorkedCase& worked);
 void write_limits(Json& json, const WorkedCase& worked);
 void write_displays(Json& json, const WorkedCase& worked);
 void write_area(Json& json, const WorkedCase& worked, bool wanted);
+/// From what was seen of the entry, or, with laps, of the last lap flown.
+void write_inferred_wind(Json& json, const WorkedCase& worked);
 void write_study(Json& json, const WorkedCase& worked, bool wanted);
 
 /// What the displays show at a time of the flight, as a JSON object; "null" without a track.

@@ -10,6 +10,7 @@
 #include "tests/tables/check.h"
 #include "tests/tables/clearance_checks.h"
 #include "tests/tables/hold_checks.h"
+#include "tests/tables/infer_checks.h"
 #include "tests/tables/limits_checks.h"
 #include "tests/tables/needles_checks.h"
 #include "tests/tables/practice_checks.h"
@@ -41,6 +42,7 @@ inline const Table kTables[] = {
     table("hold", "Timing, drift correction and shape of the hold", kHoldChecks),
     table("clearance", "Hold clearances", kClearanceChecks),
     table("reports", "Wind reports", kWindReportChecks),
+    table("infer", "Wind inferred from what was seen", kInferChecks),
     table("limits", "Holding speeds and limits", kLimitsChecks),
     table("needles", "Navigation displays", kNeedlesChecks),
     table("practice", "Common practice and the multiple of the correction", kPracticeChecks),

@@ -1,0 +1,25 @@
+#include "core/infer.h"
+#include "core/report.h"
+
+namespace core {
+
+void write_inferred_wind(Json& j, const WorkedCase& c) {
+  const Seen& seen = c.setup.scenario.seen;
+  j.key("inferred");
+  if (!seen.cross_nm && !seen.inbound_s && !seen.wca_deg) {
+    j.null();
+    return;
+  }
+  Observed observed;
+  observed.cross_nm = seen.cross_nm;
+  observed.inbound_s = seen.inbound_s;
+  observed.held_wca_deg = seen.wca_deg;
+  if (c.flown.lap_count == 0) {
+    write_inferred(j, c.setup, observed);
+    return;
+  }
+  const Lap& lap = c.flown.laps[static_cast<unsigned>(c.flown.lap_count - 1)];
+  write_inferred(j, c.setup, lap_leg(c.setup, lap.outbound_heading_deg, lap.outbound_s), observed);
+}
+
+}  // namespace core
