@@ -5,8 +5,12 @@ import { LINK_KEYS } from './fields.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
 
+/** Which view is open; like the scene's keys the hash says it once something has changed. */
+const VIEW_KEY = 'view';
 /** Keys of the page itself, not of the scene. */
-const PAGE_KEYS = new Set(['webgl']);
+const PAGE_KEYS = new Set(['webgl', VIEW_KEY]);
+/** The view that needs no saying. */
+const FIRST_VIEW = 'plan';
 
 /** @param {string} text @returns {[key: string, pair: string][]} */
 const pairsOf = (text) => text.slice(1).split('&').filter(Boolean)
@@ -22,15 +26,24 @@ export function addressLink() {
   return [...query, ...hash].map(([, pair]) => pair).join('&');
 }
 
+/** Name of the view that the address asks for, as it stands; the hash wins. */
+export function addressView() {
+  const pairs = [...pairsOf(location.search), ...pairsOf(location.hash)].filter(([key]) => key === VIEW_KEY);
+  return pairs.at(-1)?.[1].slice(VIEW_KEY.length + 1) ?? FIRST_VIEW;
+}
+
 /**
- * The address of a scene: the hash alone says it, so the query keeps only what is not the
- * scene's.
+ * The address of a scene, seen in the view that is open: the hash alone says both, so the
+ * query keeps only what is neither.
  * @param {string} link
  */
 export function addressOf(link) {
-  const kept = pairsOf(location.search).filter(([key]) => !LINK_KEYS.has(key)).map(([, pair]) => pair);
+  const kept = pairsOf(location.search).filter(([key]) => !LINK_KEYS.has(key) && key !== VIEW_KEY)
+    .map(([, pair]) => pair);
   const query = kept.length ? `?${kept.join('&')}` : '';
-  return `${location.pathname}${query}${link ? `#${link}` : ''}`;
+  const view = byId('column', HTMLElement).dataset.view ?? FIRST_VIEW;
+  const hash = [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`].filter(Boolean).join('&');
+  return `${location.pathname}${query}${hash ? `#${hash}` : ''}`;
 }
 
 /** @param {string} text */
@@ -42,21 +55,23 @@ function decodeURIComponentSafe(text) {
   }
 }
 
-/** @param {Hub} hub */
-export function mountAddress(hub) {
+/**
+ * @param {Hub} hub
+ * @param {(view: string) => void} openView
+ * @returns {() => void} Writes the address; for what is not of the scene.
+ */
+export function mountAddress(hub, openView) {
   const { session } = hub;
   let written = location.hash;
-  hub.add({
-    settled() {
-      const address = addressOf(session.link());
-      try {
-        history.replaceState(history.state, '', address);
-      } catch {
-        // Some frames forbid it: the page goes on, only the address is behind.
-      }
-      written = location.hash;
-    },
-  });
+  function write() {
+    try {
+      history.replaceState(history.state, '', addressOf(session.link()));
+    } catch {
+      // Some frames forbid it: the page goes on, only the address is behind.
+    }
+    written = location.hash;
+  }
+  hub.add({ settled: write });
   // The way past the picture leads within the page; as a hash it would open another scene.
   document.querySelector('a.skip')?.addEventListener('click', (event) => {
     event.preventDefault();
@@ -70,6 +85,8 @@ export function mountAddress(hub) {
   window.addEventListener('hashchange', () => {
     if (location.hash === written) return;
     written = location.hash;
+    openView(addressView());
     hub.change(session.open(addressLink()));
   });
+  return write;
 }

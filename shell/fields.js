@@ -1,6 +1,7 @@
 // The table of the form's fields: one row per control, in terms of the link's keys.
 // The markup is made from it at build time (field-markup.js); form.js wires it.
 
+import { PARTS, threeDigits } from './field-parts.js';
 import { clock } from './format.js';
 
 /**
@@ -40,9 +41,31 @@ export const FIELDS = [
   { id: 'time', key: 'time', kind: 'time', unit: 'min', min: 0, max: 600, step: 5, own: true },
   { id: 'entry', key: 'entry', kind: 'select', options: ['auto', 'offset', 'parallel', 'direct'] },
   { id: 'timer', key: 'timer', kind: 'choice', options: ['fix', 'level'] },
-  { id: 'multiple', key: 'multiple', kind: 'number', unit: '×', min: 0, max: 10, step: 0.5 },
   { id: 'intercept', key: 'intercept', kind: 'number', unit: '°', min: 5, max: 90, step: 5 },
   { id: 'laps', key: 'laps', kind: 'number', min: 0, max: 10, step: 1 },
+  { id: 'multiple-of', key: 'multiple', kind: 'choice', options: ['2', '2.5', '3', 'exact'] },
+  { id: 'multiple', key: 'multiple', kind: 'number', unit: '×', min: 0, max: 10, step: 0.5 },
+  { id: 'adjust', key: 'adjust', kind: 'select', options: ['seconds', 'ratio', 'exact', 'keep'] },
+  { id: 'book', key: 'book', kind: 'choice', options: ['faa', 'icao'] },
+  { id: 'parallel', key: 'parallel', kind: 'choice', options: ['course', 'fix'] },
+  { id: 'fix', key: 'fix', kind: 'text' },
+  { id: 'efc', key: 'efc', kind: 'text', hint: true },
+  { id: 'station-place', key: 'station', kind: 'select', options: ['fix', 'to', 'from'] },
+  { id: 'station-dme', key: 'station', kind: 'number', unit: 'NM', min: 1, max: 200 },
+  { id: 'elevation', key: 'elevation', kind: 'number', unit: 'ft', min: -1000, max: 20000, step: 100 },
+  { id: 'aid', key: 'aid', kind: 'select', options: ['vor', 'ndb', 'satellite'] },
+  { id: 'scale', key: 'scale', kind: 'select', options: ['auto', 'vor', 'terminal', 'en-route', 'older'] },
+  { id: 'measure', key: 'measure', kind: 'choice', options: ['track', 'dme'] },
+  { id: 'radial', key: 'radial', kind: 'direction', unit: '°' },
+  { id: 'limit', key: 'limit', kind: 'select', options: ['auto', 'faa', 'faa-icon', 'faa-air-force', 'faa-navy',
+    'faa-climb', 'charted', 'icao', 'icao-turbulence', 'icao-cat-ab'] },
+  { id: 'limit-kt', key: 'limit', kind: 'number', unit: 'kt', min: 60, max: 350 },
+  { id: 'roll', key: 'roll', kind: 'number', unit: '°/s', min: 0, max: 30, step: 5 },
+  { id: 'later-from', key: 'later', kind: 'direction', unit: '°' },
+  { id: 'later-kt', key: 'later', kind: 'number', unit: 'kt', min: 0, max: 150 },
+  { id: 'saw', key: 'saw', kind: 'text', hint: true },
+  { id: 'took', key: 'took', kind: 'time', unit: 'min', min: 0, max: 1200 },
+  { id: 'held', key: 'held', kind: 'text', hint: true },
 ];
 
 /** Keys that a link may hold: what the page takes out of the query once the hash says it. */
@@ -51,26 +74,16 @@ export const LINK_KEYS = new Set([...FIELDS.map((f) => f.key), 'ias', 'v']);
 /** A decimal comma is a point, a typeset minus a hyphen. @param {string} text */
 const plainNumber = (text) => text.trim().replace(',', '.').replace('\u2212', '-');
 
-/** @param {string} text Three digits where it is a whole direction, else as it is. */
-const threeDigits = (text) => (/^\d{1,2}$/.test(text) ? text.padStart(3, '0') : text);
-
 /**
  * The text that a field shows, from the scenario's texts by key.
  * @param {Field} field
  * @param {Record<string, string>} values
  */
 export function shown(field, values) {
-  const [from = '', knots = ''] = (values.wind ?? '').split('/');
-  switch (field.id) {
-    case 'wind-from': return threeDigits(from);
-    case 'wind-kt': return knots;
-    case 'speed': return values.ias || values.tas || '';
-    case 'speed-kind': return values.ias ? 'ias' : 'tas';
-    default: {
-      const text = values[field.key] ?? '';
-      return field.kind === 'direction' ? threeDigits(text) : text;
-    }
-  }
+  const part = PARTS[field.id];
+  if (part) return part.shown(values);
+  const text = values[field.key] ?? '';
+  return field.kind === 'direction' ? threeDigits(text) : text;
 }
 
 /**
@@ -82,23 +95,9 @@ export function shown(field, values) {
  * @returns {[key: string, text: string]}
  */
 export function command(field, text, values, air) {
-  const [from = '', knots = ''] = (values.wind ?? '').split('/');
   const plain = plainNumber(text);
-  switch (field.id) {
-    case 'wind-from': return ['wind', `${plain}/${knots}`];
-    case 'wind-kt': return ['wind', `${from}/${plain}`];
-    case 'speed': return [values.ias ? 'ias' : 'tas', plain];
-    case 'speed-kind': {
-      // Another name for the same speed: the number changes, the flight does not.
-      const same = text === 'ias' ? air?.ias_kt : air?.tas_kt;
-      return [text, same === undefined ? shownSpeed(values) : String(Math.round(same))];
-    }
-    default: return [field.key, plain];
-  }
+  return PARTS[field.id]?.set(plain, values, air) ?? [field.key, plain];
 }
-
-/** @param {Record<string, string>} values */
-const shownSpeed = (values) => values.ias || values.tas || '';
 
 /** The number in a field's text, seconds where it is a time; NaN where there is none. */
 /** @param {Field} field @param {string} text */

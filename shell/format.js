@@ -2,7 +2,7 @@
 const NONE = '\u2013';
 
 /** @param {number | null | undefined} x @returns {x is number} */
-const known = (x) => typeof x === 'number' && Number.isFinite(x);
+export const known = (x) => typeof x === 'number' && Number.isFinite(x);
 
 /** Three digits, 360 rather than 000; no sign. @param {number | null | undefined} deg */
 export function direction(deg) {

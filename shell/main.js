@@ -1,10 +1,18 @@
 // Starts the page: the core first, then each part of the page on its session.
-import { addressLink, mountAddress } from './address.js';
+import { addressLink, addressView, mountAddress } from './address.js';
 import { mountAnnouncements } from './announce.js';
 import { byId } from './dom.js';
 import { mountForm } from './form.js';
 import { createHub } from './hub.js';
 import { mountPainter } from './painter.js';
+import { clearancePanel } from './panel-clearance.js';
+import { displaysPanel } from './panel-displays.js';
+import { entryPanel } from './panel-entry.js';
+import { lapsPanel } from './panel-laps.js';
+import { limitsPanel } from './panel-limits.js';
+import { missPanel } from './panel-miss.js';
+import { windPanel } from './panel-wind.js';
+import { mountPanels } from './panels.js';
 import { mountPicture } from './picture.js';
 import { mountPlans } from './plans.js';
 import { mountStrip } from './strip.js';
@@ -38,7 +46,17 @@ async function start() {
   mountZoom(hub, picture);
   mountLayers(hub);
   mountPicture(hub, picture);
-  mountAddress(hub);
+  const panels = mountPanels(hub, {
+    plan: {},
+    clearance: clearancePanel(hub, core),
+    entry: entryPanel(hub),
+    wind: windPanel(hub, core),
+    laps: lapsPanel(),
+    miss: missPanel(hub),
+    displays: displaysPanel(hub),
+    limits: limitsPanel(),
+  }, () => writeAddress());
+  const writeAddress = mountAddress(hub, panels.open);
   mountAnnouncements(hub);
   const painter = mountPainter(hub, picture);
   mountTheme(painter.repaint);
@@ -46,6 +64,7 @@ async function start() {
     byId(id, HTMLButtonElement).disabled = false;
   }
 
+  panels.open(addressView());
   hub.refresh();
   globalThis.__lesson = { core, session, viewFrames: painter.frames, frames: hub.frames };
   document.documentElement.dataset.ready = 'core';

@@ -4,7 +4,7 @@
 /** @typedef {{tag: string, attrs: Record<string, string | boolean>, children: Child[]}} Element */
 /** @typedef {Element | string} Child */
 
-const SVG_TAGS = new Set(['svg', 'line', 'path', 'circle']);
+const SVG_TAGS = new Set(['svg', 'g', 'line', 'path', 'circle', 'text']);
 const VOID_TAGS = new Set(['input']);
 
 /**

@@ -42,18 +42,18 @@ export function sum(report) {
 
 /** Directions and times that a step arrives at stand out; the last one of the step. */
 /** @param {string} step */
-function strongDirections(step) {
+export function strongDirections(step) {
   const found = [...step.matchAll(/\b\d{3}°|\b\d+:\d\d/g)].at(-1);
   if (!found) return [step];
   const at = found.index ?? 0;
   return [step.slice(0, at), el('strong', {}, found[0]), step.slice(at + found[0].length)];
 }
 
-/** @param {PlanRow} plan @param {Say} say */
-function offCourse(plan, say) {
-  const kind = missKind(plan.cross_nm);
+/** @param {number | null | undefined} cross_nm @param {Say} say */
+export function offCourse(cross_nm, say) {
+  const kind = missKind(cross_nm);
   if (kind === 'none') return '\u2013';
-  return say(`page.plans.off.${kind}`, { nm: miles(plan.cross_nm) });
+  return say(`page.plans.off.${kind}`, { nm: miles(cross_nm) });
 }
 
 /** The plan's line as the picture draws it; nothing where the picture does not. */
@@ -80,7 +80,7 @@ function planRow(plan, say) {
     return el('tr', attrs, name,
       el('td', { role: 'cell', colspan: '4', class: 'why' }, plan.why ?? ''));
   }
-  const cells = [`${direction(plan.heading_deg)}°`, clock(plan.time_s), offCourse(plan, say),
+  const cells = [`${direction(plan.heading_deg)}°`, clock(plan.time_s), offCourse(plan.cross_nm, say),
     clock(plan.inbound_s)];
   return el('tr', attrs, name, ...cells.map((text) => el('td', { role: 'cell' }, text)));
 }

@@ -1,33 +1,8 @@
 // What happens, the sum, and the table of plans, kept up to date; a row's radio flies it.
 import { byId, write } from './dom.js';
-import { toHtml, toNode } from './markup.js';
 import { happens, morePlans, plans, sum } from './outcome-markup.js';
+import { patcher } from './patch.js';
 import { say } from './text.js';
-
-/** @typedef {import('./markup.js').Element} Tree */
-
-/**
- * Puts `trees` in `parent`, leaving alone the children that would come out the same: the
- * keyboard's focus and a screen reader's place stay where they are.
- * @param {Element} parent
- */
-function patcher(parent) {
-  /** @type {string[]} */
-  let before = [];
-  /** @param {Tree[]} trees */
-  return (trees) => {
-    const after = trees.map(toHtml);
-    trees.forEach((tree, i) => {
-      if (after[i] === before[i] && parent.children[i]) return;
-      const node = toNode(tree);
-      const old = parent.children[i];
-      if (old) old.replaceWith(node);
-      else parent.append(node);
-    });
-    while (parent.children.length > trees.length) parent.lastElementChild?.remove();
-    before = after;
-  };
-}
 
 /** @param {import('./hub.js').Hub} hub */
 export function mountPlans(hub) {

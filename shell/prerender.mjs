@@ -24,9 +24,11 @@ export function prerender(template, words, core) {
   const report = core.evaluate('');
   const html = template
     .replace(/\{\{word:([\w.-]+)\}\}/g, (_, key) => escapeHtml(say(key)))
-    .replace(/<!-- (default|field|layer)[-:]([\w-]+) -->/g, (_, kind, name) => {
+    .replace(/<!-- (default|field|borrow|kind|layer)[-:]([\w-]+) -->/g, (_, kind, name) => {
       if (kind === 'field') return toHtml(fieldMarkup(fieldNamed(name), report.fields, say));
+      if (kind === 'borrow') return toHtml(el('div', { class: 'borrowed', 'data-borrow': fieldNamed(name).id }));
       if (kind === 'layer') return toHtml(layer(name, say));
+      if (kind === 'kind') return toHtml(reportKind(name, say));
       return defaultPart(name, report, say, core);
     });
   const left = /\{\{.*?\}\}|<!--.*?-->/.exec(html);
@@ -45,6 +47,13 @@ function fieldNamed(id) {
 const layer = (name, say) => el('label', { class: 'check' },
   el('input', { type: 'checkbox', name: 'layer', value: name }),
   el('span', {}, say(`page.layer.${name}`)));
+
+/** A kind of wind report, and what its direction refers to. */
+/** @param {string} name @param {import('./outcome-markup.js').Say} say */
+const reportKind = (name, say) => el('label', { class: 'kind' },
+  el('input', { type: 'radio', name: 'wind-kind', value: name, checked: name === 'auto' }),
+  el('span', {}, say(`page.wind.kind.${name}`)),
+  el('span', { class: 'kind-ref' }, say(`page.wind.kind.${name}.ref`)));
 
 /**
  * @param {string} name

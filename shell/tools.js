@@ -1,6 +1,7 @@
 // Undo, redo, reset, copy link; layers; zoom buttons.
 import { addressOf } from './address.js';
 import { announce } from './announce.js';
+import { copyText } from './copy.js';
 import { byId } from './dom.js';
 import { say } from './text.js';
 
@@ -10,35 +11,6 @@ import { say } from './text.js';
 const ZOOM_STEP = 1.4;
 /** How long the button says that it copied. */
 const COPIED_MS = 2000;
-
-/** @param {string} text @returns {Promise<boolean>} */
-async function copyText(text) {
-  try {
-    await navigator.clipboard.writeText(text);
-    return true;
-  } catch {
-    return copyBySelection(text);
-  }
-}
-
-/** For frames without clipboard permission. @param {string} text */
-function copyBySelection(text) {
-  const area = document.createElement('textarea');
-  area.value = text;
-  area.className = 'visually-hidden';
-  const focused = document.activeElement;
-  document.body.append(area);
-  area.select();
-  let done = false;
-  try {
-    done = document.execCommand('copy');
-  } catch {
-    done = false;
-  }
-  area.remove();
-  if (focused instanceof HTMLElement) focused.focus({ preventScroll: true });
-  return done;
-}
 
 /** @param {Hub} hub */
 function mountCopy(hub) {

@@ -27,7 +27,111 @@ export interface Rollout {
   cross_nm: number; to_go_nm: number; inbound_s: number; at_s: number;
 }
 
+export type Book = 'faa' | 'icao';
+export type Side = 'left' | 'right';
+
+/** One of the three entries; where it cannot be flown `why` says so. */
+export interface EntryRow {
+  kind: 'offset' | 'parallel' | 'direct';
+  /** By the book in use. */
+  label: string;
+  acceptable: boolean; in_sector: boolean; flown: boolean;
+  heading_deg: number | null; time_s: number | null;
+  first_turn: Side | null; first_turn_deg: number | null;
+  turn: Side | null; turn_deg: number | null;
+  rollout: Rollout | null;
+  on_course_s: number | null; fix_again_s: number | null; fix_missed: boolean;
+  exact: ExactPlan | null;
+  why: string | null;
+  steps: string[];
+}
+
+export interface ExactPlan { exists: boolean; heading_deg: number | null; time_s: number | null; why: string | null }
+
+export interface Lap {
+  outbound_heading_deg: number; outbound_s: number; inbound_s: number; cross_nm: number; to_go_nm: number;
+  /** + right of the outbound course. */
+  correction_deg?: number;
+  ended_by?: EndedBy | null; advice?: string; words?: string;
+}
+
+export type EndedBy = 'time' | 'distance' | 'dme' | 'radial';
+
+export interface Multiples {
+  inbound_wca_deg: number; exact: number | null; why: string | null;
+  rows: { multiple: number; label: string; heading_deg: number; outbound_s: number | null; cross_nm: number | null }[];
+  words: string[];
+  by_wind: {
+    from_deg: number; speed_kt: number; exact: number | null;
+    triple_cross_nm: number | null; once_cross_nm: number | null;
+  }[];
+}
+
+/** A rule of thumb beside the exact plan: common practice, no source. */
+export interface Practice {
+  id: string; title: string; says: string; today: string; exact: string; good: boolean; words: string;
+}
+
+export interface SpeedRow {
+  above_ft: number | null; up_to_ft: number | null; ias_kt: number | null; mach: number | null; now: boolean;
+}
+
+export interface Limits {
+  rule: string; label: string; speed_kt: number | null; mach: number | null; ias_kt: number;
+  margin_kt: number | null; within: boolean; words: string;
+  slow_down: { distance_nm: number; words: string } | null;
+  rate: { limited: boolean; turn_rate_deg_s: number; standard_bank_deg: number; words: string };
+  tables: { book: Book; label: string; rows: SpeedRow[] }[];
+  exceptions: string[];
+  bank_words: string;
+}
+
+export interface Area {
+  exists: boolean; why: string | null; caption: string; words: string;
+  inside: { basic_nm: number; entry_nm: number; buffer_nm: number } | null;
+  inside_words: string; faa_wind_words: string;
+}
+
+export interface Displays {
+  aid: string; scale: string; scale_label: string; cone_words: string;
+  moments: { name: string; label: string; at_s: number }[];
+  words: string | string[];
+}
+
+/** Winds that explain what was seen. */
+export interface Inferred {
+  determined: boolean; why: string | null;
+  winds: { from_deg: number; speed_kt: number; from_pm_deg: number | null; speed_pm_kt: number | null }[];
+  tells: string[]; advice: string[];
+  next: { heading_deg: number; time_s: number } | null;
+}
+
+export interface StationReport {
+  place: 'fix' | 'ahead' | 'behind';
+  fix_dme_nm: number; ground_nm: number; height_ft: number;
+  end_dme_nm: number | null; end_ground_nm: number | null; words: string[];
+}
+
+/**
+ * What evaluate() says. A part that came later than the first form of the page is optional:
+ * where it is missing or null the page shows nothing of it.
+ */
 export interface Evaluation {
+  book?: { id: Book; label: string; words: string[] } | null;
+  sector?: string | null;
+  entries?: EntryRow[] | null;
+  sector_boundary_deg?: number | null;
+  station?: StationReport | null;
+  laps?: Lap[] | null;
+  multiples?: Multiples | null;
+  practice?: Practice[] | null;
+  limits?: Limits | null;
+  area?: Area | null;
+  displays?: Displays | null;
+  roll?: { deg_s: number; roll_s: number; cross_change_nm: number | null; to_go_change_nm: number | null; words: string } | null;
+  wind_model?: string[] | null;
+  inferred?: Inferred | null;
+  clearance?: { text: string; spoken: string; published: string; steps: string[] } | null;
   fields: Record<string, string>;
   problems: Problem[];
   air: { tas_kt: number; ias_kt: number } | null;
@@ -44,7 +148,17 @@ export interface Evaluation {
   link: string;
 }
 
+/** What the navigation displays show at a moment. */
+export interface Needle {
+  /** Share of full scale, −1 to 1, + right. */
+  deflection: number; dots: number; flag: 'to' | 'from' | 'none';
+  reversed: boolean; reliable: boolean;
+  bearing_deg: number | null; relative_deg: number | null; dme_nm: number | null;
+  words: string;
+}
+
 export interface Live {
+  needle?: Needle | null;
   t_s: number; start_s: number; end_s: number; playing: boolean; speed: number;
   heading_deg: number; track_deg: number; groundspeed_kt: number;
   /** Positive: the aircraft drifts to the right of its heading. */
@@ -93,8 +207,28 @@ export interface Session {
   svg(): string;
 }
 
+/** A hold clearance as it was read; `link` has the keys that it determines. */
+export interface ReadClearance {
+  heard: Record<string, unknown>;
+  inbound_deg: number | null; turns: Side | null; leg_s: number | null; leg_nm: number | null;
+  outbound_end_dme_nm: number | null; efc: string | null;
+  steps: string[]; contradictions: string[]; problems: string[]; unread: string[];
+  link: string;
+}
+
+export interface WindPeriod { label: string; from_deg: number | null; speed_kt: number | null; gust_kt: number | null; link?: string }
+
+/** A wind report as it was read. */
+export interface ReadWindReport {
+  kind: string | null; from_deg: number | null; speed_kt: number | null; ref: 'true' | 'magnetic';
+  gust_kt: number | null; temperature_c: number | null; isa_c: number | null;
+  steps: string[]; problems: string[]; periods: WindPeriod[]; link: string;
+}
+
 export interface Core {
   evaluate(query: string): Evaluation;
+  readClearance?(text: string): ReadClearance;
+  readWindReport?(kind: string, text: string, query: string): ReadWindReport;
   session(link?: string): Session;
   themeCss(): string;
   svg(query: string, options?: {

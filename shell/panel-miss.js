@@ -1,0 +1,69 @@
+// The view "The miss": what was seen in the air, the wind that explains it, the next lap; and
+// common practice beside the exact plan.
+import { announce } from './announce.js';
+import { byId } from './dom.js';
+import { clock, direction, known, whole } from './format.js';
+import { el } from './markup.js';
+import { paragraphs, part, useLink } from './panel-parts.js';
+import { say } from './text.js';
+
+/** @typedef {import('./types').Inferred} Inferred */
+/** @typedef {import('./types').Practice} Practice */
+
+/** @param {Inferred['winds'][number]} wind */
+function windWords(wind) {
+  const text = say('page.wind.value', { from: direction(wind.from_deg), kt: whole(wind.speed_kt) });
+  if (!known(wind.from_pm_deg) || !known(wind.speed_pm_kt)) return text;
+  return say('page.miss.wind', { wind: text, deg: whole(wind.from_pm_deg), kt: whole(wind.speed_pm_kt) });
+}
+
+/** An inferred wind is magnetic, whatever the report's was. @param {Inferred['winds'][number]} wind */
+const windLink = (wind) =>
+  `wind=${direction(wind.from_deg)}/${wind.speed_kt.toFixed(1)}&windref=magnetic`;
+
+/** @param {Inferred} inferred */
+const winds = (inferred) => inferred.winds.map((wind) => el('p', { class: 'choice' },
+  el('strong', {}, windWords(wind)),
+  el('button', { type: 'button', class: 'quiet-button', 'data-link': windLink(wind),
+    'aria-label': say('page.miss.use_this', { wind: windWords(wind) }) }, say('page.wind.use'))));
+
+/** @param {Inferred} inferred */
+function advice({ advice: words, next }) {
+  const plan = next ? say('page.miss.plan', { heading: direction(next.heading_deg), time: clock(next.time_s) }) : null;
+  return [...(plan ? [el('p', { class: 'lead' }, plan)] : []), ...paragraphs(words)];
+}
+
+/** @param {Practice} item */
+const practice = (item) => el('div', { class: 'practice-item' },
+  el('h3', {}, item.title),
+  el('p', { class: 'hint' }, item.says),
+  el('dl', { class: 'beside' },
+    ...[['today', item.today], ['exact', item.exact]].flatMap(([name, text]) => [
+      el('dt', {}, say(`page.miss.practice.${name}`)), el('dd', {}, text)])),
+  el('p', { class: item.good ? 'verdict good' : 'verdict' },
+    el('strong', {}, say(`page.miss.practice.${item.good ? 'good' : 'poor'}`)), ` ${item.words}`));
+
+/**
+ * @param {import('./hub.js').Hub} hub
+ * @returns {import('./panels.js').Panel}
+ */
+export function missPanel(hub) {
+  const showWinds = part('miss-winds');
+  const showTells = part('miss-tells');
+  const showAdvice = part('miss-advice');
+  const showPractice = part('practice');
+  byId('miss-winds', HTMLElement).addEventListener('click', (event) => {
+    const button = event.target instanceof Element ? event.target.closest('button') : null;
+    if (!button) return;
+    useLink(hub, button.getAttribute('data-link') ?? '');
+    announce(say('page.wind.used'));
+  });
+  return {
+    scenario({ inferred, practice: items }) {
+      showWinds(inferred?.winds ? winds(inferred) : []);
+      showTells(paragraphs(inferred?.why, inferred?.tells));
+      showAdvice(inferred ? advice(inferred) : []);
+      showPractice((items ?? []).map(practice));
+    },
+  };
+}

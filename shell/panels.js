@@ -1,0 +1,113 @@
+// The views of the right-hand column: one at a time, chosen by a row of tabs. A view that is
+// not open is not worked out.
+import { byId } from './dom.js';
+
+/** @typedef {import('./hub.js').Hub} Hub */
+/** @typedef {import('./types').Evaluation} Evaluation */
+/** @typedef {import('./types').Live} Live */
+
+/**
+ * @typedef {object} Panel What one view shows while it is open.
+ * @property {(report: Evaluation) => void} [scenario]
+ * @property {(live: Live) => void} [clock]
+ * @property {string[]} [layers] Layers of the picture that are on while it is open, where the
+ *   core has them.
+ */
+
+const FIRST = 'plan';
+
+/** Keys along the row: how far the choice moves, or to which end. @type {Map<string, number>} */
+const MOVES = new Map([['ArrowRight', 1], ['ArrowDown', 1], ['ArrowLeft', -1], ['ArrowUp', -1],
+  ['Home', -Infinity], ['End', Infinity]]);
+
+/**
+ * A field stands in the page once. A view that wants one of another view borrows it, and it
+ * goes home when that view closes.
+ */
+function createLending() {
+  /** @type {{field: HTMLElement, home: Comment}[]} */
+  let lent = [];
+  return {
+    /** @param {HTMLElement} panel */
+    lendTo(panel) {
+      for (const place of panel.querySelectorAll('[data-borrow]')) {
+        const field = byId(`field-${place.getAttribute('data-borrow')}`, HTMLElement);
+        const home = document.createComment('');
+        field.replaceWith(home);
+        place.append(field);
+        lent.push({ field, home });
+      }
+    },
+    takeBack() {
+      for (const { field, home } of lent) home.replaceWith(field);
+      lent = [];
+    },
+  };
+}
+
+/**
+ * @param {Hub} hub
+ * @param {Record<string, Panel>} panels By name; each has a tab and a panel in index.html.
+ * @param {() => void} onChoice Another view was chosen by hand.
+ */
+export function mountPanels(hub, panels, onChoice) {
+  const { session } = hub;
+  const column = byId('column', HTMLElement);
+  const names = Object.keys(panels);
+  const tabs = new Map(names.map((name) => [name, byId(`tab-${name}`, HTMLButtonElement)]));
+  const lending = createLending();
+  let opened = FIRST;
+
+  /** @param {string} name @param {boolean} on */
+  function switchLayers(name, on) {
+    const known = session.layers();
+    for (const layer of panels[name].layers ?? []) {
+      if (layer in known) hub.change(session.layer(layer, on));
+    }
+  }
+
+  /** @param {string} asked A name that no view has opens the first. */
+  function open(asked) {
+    const name = names.includes(asked) ? asked : FIRST;
+    if (name === opened) return;
+    switchLayers(opened, false);
+    lending.takeBack();
+    opened = name;
+    column.dataset.view = name;
+    for (const [other, tab] of tabs) {
+      tab.setAttribute('aria-selected', String(other === name));
+      tab.tabIndex = other === name ? 0 : -1;
+      byId(`view-${other}`, HTMLElement).hidden = other !== name;
+    }
+    lending.lendTo(byId(`view-${name}`, HTMLElement));
+    panels[name].scenario?.(session.report());
+    panels[name].clock?.(session.live());
+    switchLayers(name, true);
+  }
+
+  /** @param {string} name */
+  function choose(name) {
+    open(name);
+    onChoice();
+  }
+
+  for (const [name, tab] of tabs) {
+    tab.disabled = false;
+    tab.addEventListener('click', () => choose(name));
+    tab.addEventListener('keydown', (event) => {
+      const move = MOVES.get(event.key);
+      if (move === undefined || event.altKey || event.ctrlKey || event.metaKey) return;
+      event.preventDefault();
+      const at = names.indexOf(name) + move;
+      // Steps go round, from the last to the first; the ends are the ends.
+      const next = names[Number.isFinite(move) ? (at + names.length) % names.length : move < 0 ? 0 : names.length - 1];
+      choose(next);
+      tabs.get(next)?.focus();
+    });
+  }
+  hub.add({
+    scenario: (report) => panels[opened].scenario?.(report),
+    clock: (live) => panels[opened].clock?.(live),
+  });
+  return { open };
+}
