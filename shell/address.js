@@ -41,9 +41,14 @@ export function addressOf(link) {
   const kept = pairsOf(location.search).filter(([key]) => !LINK_KEYS.has(key) && key !== VIEW_KEY)
     .map(([, pair]) => pair);
   const query = kept.length ? `?${kept.join('&')}` : '';
-  const view = byId('column', HTMLElement).dataset.view ?? FIRST_VIEW;
-  const hash = [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`].filter(Boolean).join('&');
+  const hash = hashOf(link);
   return `${location.pathname}${query}${hash ? `#${hash}` : ''}`;
+}
+
+/** @param {string} link */
+function hashOf(link) {
+  const view = byId('column', HTMLElement).dataset.view ?? FIRST_VIEW;
+  return [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`].filter(Boolean).join('&');
 }
 
 /** @param {string} text */
@@ -80,7 +85,7 @@ export function mountAddress(hub, openView) {
   // The page of sources leads back to the scene that is left.
   const sources = byId('sources', HTMLAnchorElement);
   for (const about of ['pointerdown', 'click']) {
-    sources.addEventListener(about, () => { sources.hash = session.link(); });
+    sources.addEventListener(about, () => { sources.hash = hashOf(session.link()); });
   }
   window.addEventListener('hashchange', () => {
     if (location.hash === written) return;

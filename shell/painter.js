@@ -78,7 +78,8 @@ export function mountPainter(hub, picture) {
 
   fitToSize();
   new ResizeObserver(fitToSize).observe(picture);
-  watchPixelRatio(fitToSize);
+  // The event may come between two sizes of the window, in a layout that no frame will have.
+  watchPixelRatio(() => requestAnimationFrame(fitToSize));
   new IntersectionObserver(([entry]) => {
     in_sight = entry.isIntersecting;
     if (in_sight) hub.refresh();

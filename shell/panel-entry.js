@@ -74,6 +74,7 @@ export function entryPanel(hub) {
   const showWhy = part('entry-why');
   const showEntries = part('entries');
   const showSteps = part('entry-steps');
+  const showBook = part('book-words');
 
   /** @returns {HTMLInputElement[]} */
   const radios = () => [...place.querySelectorAll('input')];
@@ -92,7 +93,8 @@ export function entryPanel(hub) {
     scenario(report) {
       const entries = report.entries ?? [];
       const focused = radios().find((radio) => radio === document.activeElement)?.value;
-      showWhy(paragraphs(report.sector, nearBoundary(report), report.book?.words));
+      showWhy(paragraphs(report.sector, nearBoundary(report)));
+      showBook(paragraphs(report.book?.words));
       showEntries(entries.length ? compared(entries) : []);
       for (const radio of radios()) radio.checked = entries.some((e) => e.flown && e.kind === radio.value);
       radios().find((radio) => radio.value === focused)?.focus();

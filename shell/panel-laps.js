@@ -48,6 +48,7 @@ export function lapsPanel() {
   const none = byId('laps-none', HTMLElement);
   const showLaps = part('laps-table');
   const showWords = part('multiples-words');
+  const showWhy = part('multiples-why');
   const showMultiples = part('multiples');
   const showByWind = part('by-wind');
   return {
@@ -55,7 +56,9 @@ export function lapsPanel() {
       none.hidden = Boolean(laps?.length);
       showLaps(laps?.length ? [lapTable(laps)] : []);
       showMultiples(multiples?.rows?.length ? [multiplesTable(multiples)] : []);
-      showWords(paragraphs(multiples?.words, multiples?.why));
+      const [first, ...reasons] = multiples?.words ?? [];
+      showWords(paragraphs(first, multiples?.why));
+      showWhy(paragraphs(reasons));
       showByWind(multiples?.by_wind?.length ? [byWind(multiples)] : []);
     },
   };

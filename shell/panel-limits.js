@@ -26,8 +26,8 @@ function most({ ias_kt, mach }) {
 }
 
 /** @param {Limits} limits */
-const tables = (limits) => (limits.tables ?? []).map(({ label, rows }) => el('div', { class: 'speed-table' },
-  el('h3', {}, label),
+const tables = (limits) => (limits.tables ?? []).map(({ rule, label, rows }) => el('div', {},
+  el('h3', {}, rule === limits.rule ? say('page.limits.in_force', { table: label }) : label),
   table(label, [say('page.limits.head.altitude'), say('page.limits.head.most')], rows.map((row) => ({
     cells: [row.now ? say('page.limits.now', { band: band(row) }) : band(row), most(row)],
     now: row.now,

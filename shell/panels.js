@@ -80,9 +80,10 @@ export function mountPanels(hub, panels, onChoice) {
       byId(`view-${other}`, HTMLElement).hidden = other !== name;
     }
     lending.lendTo(byId(`view-${name}`, HTMLElement));
+    // First the layers: the report leaves out what no layer shows.
+    switchLayers(name, true);
     panels[name].scenario?.(session.report());
     panels[name].clock?.(session.live());
-    switchLayers(name, true);
   }
 
   /** @param {string} name */

@@ -81,7 +81,7 @@ export interface Limits {
   margin_kt: number | null; within: boolean; words: string;
   slow_down: { distance_nm: number; words: string } | null;
   rate: { limited: boolean; turn_rate_deg_s: number; standard_bank_deg: number; words: string };
-  tables: { book: Book; label: string; rows: SpeedRow[] }[];
+  tables: { rule: string; book: Book; label: string; rows: SpeedRow[] }[];
   exceptions: string[];
   bank_words: string;
 }
