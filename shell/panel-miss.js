@@ -33,15 +33,26 @@ function advice({ advice: words, next }) {
   return [...(plan ? [el('p', { class: 'lead' }, plan)] : []), ...paragraphs(words)];
 }
 
-/** @param {Practice} item */
-const practice = (item) => el('div', { class: 'practice-item' },
-  el('h3', {}, item.title),
+/** Its name and how good it is today; the rest opens. @param {Practice} item */
+const practice = (item) => el('details', { class: 'practice-item', 'data-id': item.id },
+  el('summary', {}, el('span', {}, item.title),
+    el('span', { class: item.good ? 'verdict good' : 'verdict' }, say(`page.miss.practice.${item.good ? 'good' : 'poor'}`))),
   el('p', { class: 'hint' }, item.says),
   el('dl', { class: 'beside' },
     ...[['today', item.today], ['exact', item.exact]].flatMap(([name, text]) => [
       el('dt', {}, say(`page.miss.practice.${name}`)), el('dd', {}, text)])),
-  el('p', { class: item.good ? 'verdict good' : 'verdict' },
-    el('strong', {}, say(`page.miss.practice.${item.good ? 'good' : 'poor'}`)), ` ${item.words}`));
+  el('p', {}, item.words));
+
+/**
+ * Writes the rules anew and leaves open what was open.
+ * @param {HTMLElement} place @param {() => void} write
+ */
+function keepingOpen(place, write) {
+  const all = () => [...place.querySelectorAll('details')];
+  const open = new Set(all().filter((item) => item.open).map((item) => item.dataset.id));
+  write();
+  for (const item of all()) item.open = open.has(item.dataset.id);
+}
 
 /**
  * @param {import('./hub.js').Hub} hub
@@ -52,6 +63,7 @@ export function missPanel(hub) {
   const showTells = part('miss-tells');
   const showAdvice = part('miss-advice');
   const showPractice = part('practice');
+  const place = byId('practice', HTMLElement);
   byId('miss-winds', HTMLElement).addEventListener('click', (event) => {
     const button = event.target instanceof Element ? event.target.closest('button') : null;
     if (!button) return;
@@ -63,7 +75,7 @@ export function missPanel(hub) {
       showWinds(inferred?.winds ? winds(inferred) : []);
       showTells(paragraphs(inferred?.why, inferred?.tells));
       showAdvice(inferred ? advice(inferred) : []);
-      showPractice((items ?? []).map(practice));
+      keepingOpen(place, () => showPractice((items ?? []).map(practice)));
     },
   };
 }

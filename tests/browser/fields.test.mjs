@@ -1,6 +1,6 @@
 // Every control of the form: what it changes, and what happens to a value that cannot be.
 import assert from 'node:assert/strict';
-import { addressSettled, ask, drawn, enter, fieldSays, lessons, report, text, unfold } from './lesson.mjs';
+import { addressSettled, ask, drawn, enter, fieldSays, lessons, openView, report, reveal, text, unfold } from './lesson.mjs';
 
 const lesson = await lessons();
 
@@ -54,25 +54,69 @@ const CHANGES = [
   ['timer', 'level', 'timer=level'],
   ['laps', '2', 'laps=2'],
   ['multiple', '1', 'multiple=1&laps=2', 'laps=2'],
+  ['multiple-of', '2.5', 'multiple=2.5&laps=2', 'laps=2'],
+  ['multiple-of', 'exact', 'multiple=exact&laps=2', 'laps=2'],
+  ['adjust', 'keep', 'laps=2&adjust=keep', 'laps=2'],
   ['intercept', '60', 'intercept=60'],
+  ['book', 'icao', 'book=icao'],
+  ['parallel', 'fix', 'entry=parallel&parallel=fix', 'entry=parallel'],
+  ['fix', 'Marlo', 'fix=MARLO'],
+  ['efc', '1845', 'efc=18:45'],
+  ['station-place', 'from', 'station=10from'],
+  ['station-place', 'fix', '', 'station=12to'],
+  ['station-dme', '12', 'station=12to'],
+  ['station-dme', '7.5', 'station=7.5from', 'station=12from'],
+  ['elevation', '1200', 'elevation=1200'],
+  ['aid', 'ndb', 'aid=ndb'],
+  ['scale', 'terminal', 'scale=terminal'],
+  ['scale', 'auto', '', 'scale=terminal'],
+  ['measure', 'dme', 'leg=4nm&measure=dme', 'leg=4nm'],
+  ['radial', '075', 'station=10to&radial=75', 'station=10to'],
+  ['limit', 'icao-cat-ab', 'limit=icao-cat-ab'],
+  ['limit', 'charted', 'limit=175'],
+  ['limit', 'auto', '', 'limit=175'],
+  ['limit-kt', '90', 'limit=90'],
+  ['roll', '5', 'roll=5'],
+  ['later-from', '300', 'later=300/24'],
+  ['later-kt', '40', 'later=160/40'],
+  ['later-kt', '', '', 'later=300/40'],
+  ['saw', '0.3 past', 'saw=-0.3'],
+  ['saw', '.2 NM short', 'saw=0.2'],
+  ['took', '1:10', 'took=1:10'],
+  ['held', '8L', 'held=8L'],
 ];
 
-lesson.test('every control changes the link and the picture', { at: '?webgl=false' }, async (page) => {
+/** What is no part of the track: it changes what is said of it. */
+const SAID = new Set(['fix', 'efc', 'elevation', 'aid', 'scale', 'station-place', 'station-dme', 'measure', 'radial',
+  'limit', 'limit-kt', 'saw', 'took', 'held']);
+
+/** What the core says, apart from what was asked. @param {Page} page */
+async function answer(page) {
+  const { fields, link, ...rest } = await report(page);
+  return JSON.stringify({ ...rest, scenario: null });
+}
+
+lesson.test('every control changes the link and the picture, or what is said', { at: '?webgl=false' }, async (page) => {
   await unfold(page);
   for (const [id, value, link, from = ''] of CHANGES) {
     await page.evaluate((to) => { location.hash = to; }, from);
     await saysLink(page, from);
+    await reveal(page, id);
+    await unfold(page);
     await drawn(page);
     const before = await picture(page);
-    await unfold(page);
+    const said = await answer(page);
     await choose(page, id, value);
     await saysLink(page, link);
-    await page.waitForFunction((was) => document.querySelector('#picture svg')?.outerHTML !== was, before)
-      .catch(() => assert.fail(`${id}: the picture stays as it was`));
+    if (SAID.has(id)) assert.ok(await answer(page) !== said, `${id}: nothing that is said has changed`);
+    else {
+      await page.waitForFunction((was) => document.querySelector('#picture svg')?.outerHTML !== was, before)
+        .catch(() => assert.fail(`${id}: the picture stays as it was`));
+    }
     assert.equal(await page.locator('#problems li').count(), 0, id);
   }
-  const { fields } = await report(page);
-  const untested = Object.keys(fields).filter((key) => !CHANGES.some(([, , link]) => link.includes(`${key}=`)));
+  const { scenario } = /** @type {any} */ (await report(page));
+  const untested = Object.keys(scenario).filter((key) => !CHANGES.some(([, , link]) => link.includes(`${key}=`)));
   assert.deepEqual(untested, [], 'each key of the link is in the table');
 });
 
@@ -182,11 +226,23 @@ const REFUSED = [
   ['multiple', '-1', /^multiple: “-1”.*0 to 10.*Used instead: 3\./],
   ['intercept', '91', /^intercept: “91”.*5 to 90°.*Used instead: 30\./],
   ['laps', '2.5', /^laps: “2\.5”.*whole number from 0 to 10.*Used instead: 0\./],
+  ['fix', 'a/b', /^fix: “a\/b”.*12 letters/],
+  ['efc', '25:00', /^efc: “25:00”.*time of day/],
+  ['station-dme', '500', /^station: “500to”.*1 to 200.*Used instead: fix\./],
+  ['elevation', '30000', /^elevation: “30000”.*20000 ft.*Used instead: 0\./],
+  ['radial', '361', /^radial: “361”.*0 to 360/],
+  ['limit-kt', '20', /^limit: “20”/],
+  ['roll', '31', /^roll: “31”.*1 to 30°.*Used instead: 0\./],
+  ['later-kt', '151', /^later: “160\/151”.*0 to 150 kt/],
+  ['saw', 'far', /^saw: “far”.*20 NM/],
+  ['took', '21:00', /^took: “21:00”.*0:00 to 20:00/],
+  ['held', '8', /^held: “8”.*L or R/],
 ];
 
 lesson.test('a value that cannot be is named, with what is allowed and used; the rest is kept',
   { at: '?webgl=false#inbound=251' }, async (page) => {
     for (const [id, value, says] of REFUSED) {
+      await reveal(page, id);
       await unfold(page);
       const good = await page.locator(`#f-${id}`).inputValue();
       await enter(page, id, value);

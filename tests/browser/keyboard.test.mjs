@@ -27,9 +27,9 @@ const focus = (page) => page.evaluate(() => {
 
 /** Everything that a person can use, in the order of the page; of radios the chosen one. @param {Page} page */
 const controls = (page) => page.evaluate(() => {
-  const found = [...document.querySelectorAll('a[href], button, input, select, summary')].filter((el) => {
+  const found = [...document.querySelectorAll('a[href], button, input, select, summary, textarea')].filter((el) => {
     const input = /** @type {HTMLInputElement} */ (el);
-    if (input.disabled || el.closest('fieldset:disabled') || !el.checkVisibility()) return false;
+    if (input.disabled || input.tabIndex < 0 || el.closest('fieldset:disabled') || !el.checkVisibility()) return false;
     return input.type !== 'radio' || input.checked;
   });
   return found.map((el) => el.id
@@ -41,7 +41,7 @@ lesson.test('Tab goes through every control in the order of the page, seen, and 
   await page.locator('#more-plans').click();
   await unfold(page);
   // Something to undo, so that Undo is on the way too.
-  await page.locator('#f-laps').fill('1');
+  await page.locator('#f-intercept').fill('35');
   await addressSettled(page);
   const expected = await controls(page);
   assert.ok(expected.length > 60, `${expected.length} controls`);

@@ -195,7 +195,11 @@ export async function handlePlace(page, which) {
 
 /** Waits until the address says the session's scenario, and the page shows it. @param {Page} page */
 export async function addressSettled(page) {
-  await page.waitForFunction(() => location.hash.replace(/^#/, '') === globalThis.__lesson?.session.link());
+  await page.waitForFunction(() => {
+    const view = document.getElementById('column')?.dataset.view;
+    const link = globalThis.__lesson?.session.link();
+    return location.hash.replace(/^#/, '') === [link, view === 'plan' ? '' : `view=${view}`].filter(Boolean).join('&');
+  });
   await drawn(page);
 }
 
@@ -222,6 +226,21 @@ export const fieldSays = (page, id, value) => page.waitForFunction(([name, want]
 export const svgSays = (page, words) => page.waitForFunction((want) =>
   document.querySelector('#picture > svg')?.textContent?.includes(want), words)
   .catch(async () => assert.fail(`“${words}” is not in “${await page.locator('#picture').textContent()}”`.replace(/\s+/g, ' ')));
+
+/** The views of the right-hand column, in the order of their tabs. */
+export const VIEWS = ['plan', 'clearance', 'entry', 'wind', 'laps', 'miss', 'displays', 'limits'];
+
+/** @param {Page} page @param {string} name */
+export async function openView(page, name) {
+  await page.locator(`#tab-${name}`).click();
+  await drawn(page);
+}
+
+/** Opens the view that has a field, where it is not open yet. @param {Page} page @param {string} id */
+export async function reveal(page, id) {
+  const view = await page.locator(`#field-${id}`).evaluate((field) => field.closest('[role="tabpanel"]')?.id.replace('view-', ''));
+  if (view && !await page.locator(`#view-${view}`).isVisible()) await openView(page, view);
+}
 
 /** The part of the form that holds a field may be folded. @param {Page} page */
 export const unfold = (page) => page.evaluate(() => {
