@@ -1,5 +1,6 @@
 #include "core/clearance.h"
 #include "core/report.h"
+#include "core/words.h"
 
 namespace core {
 
@@ -9,7 +10,7 @@ void write_clearance_of(Json& j, const WorkedCase& c) {
   spec.inbound_deg = s.inbound_course_deg;
   spec.turns = s.turns;
   spec.leg = s.leg;
-  spec.fix = s.fix_name.data();
+  spec.fix = s.fix_name[0] ? std::string(s.fix_name.data()) : std::string(word("core.pic.fix"));
   spec.station = s.station.place;
   spec.dme_nm = s.station.dme_nm;
   spec.aid = s.aid;
