@@ -30,7 +30,6 @@ bool is_number(const Tokens& t, std::size_t i) {
 }
 
 constexpr Text kWind[] = {"WIND", "WINDS"};
-constexpr Text kNotTheWind[] = {"SHEAR", "ALOFT"};
 constexpr Text kBefore[] = {"TOWER", "TWR", "ATIS", "AWOS",    "ASOS", "SAYS",      "REPORTS",
                             "IS",    "ARE", "FROM", "SURFACE", "NOW",  "CURRENTLY", "CHECK"};
 constexpr Text kVariable[] = {"VARIABLE", "VARYING", "VRB"};
@@ -67,7 +66,7 @@ struct Reader {
       if (!is_number(t, at)) return -1;
       const Text both = t[at].text;  // 240/18
       const std::size_t slash = both.find('/');
-      if (slash == Text::npos || slash > 3 || both.size() - slash > 4) return -1;
+      if (slash > 3 || both.size() - slash > 4) return -1;  // npos is more than 3
       if (both.find_first_not_of("0123456789", slash + 1) != Text::npos) return -1;
       if (both.find_first_not_of("0123456789") != slash) return -1;
       ++at;
@@ -226,7 +225,7 @@ ReportedWind read_spoken_wind(std::string_view text) {
   const Hearing h = hear(text);
   ReportedWind found;
   for (std::size_t i = 0; i < h.tokens.size(); ++i) {
-    if (!is_one_of(h.tokens, i, kWind) || is_one_of(h.tokens, i + 1, kNotTheWind)) continue;
+    if (!is_one_of(h.tokens, i, kWind)) continue;
     found = read_at(h.tokens, i + 1, true);
     if (found.why != NoReport::no_group) return found;
   }

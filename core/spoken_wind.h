@@ -8,8 +8,8 @@
 
 namespace core {
 
-/// The first wind behind the word "wind" (not "wind shear"); without that word, a wind of
-/// three-figure direction that stands first in the text. Never fails.
+/// The first wind behind the word "wind" (behind "wind shear" there is none); without that word, a
+/// wind of three-figure direction that stands first in the text. Never fails.
 [[nodiscard]] ReportedWind read_spoken_wind(std::string_view text);
 
 }  // namespace core

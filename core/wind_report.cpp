@@ -11,6 +11,9 @@ namespace {
 using Text = std::string_view;
 using Groups = std::vector<std::string>;
 
+/// Beyond this an altitude counts as not known.
+constexpr double kMostAltitudeFt = 100000.0;
+
 constexpr ReportFacts kFacts[] = {
     {"metar", true, "FAA-H-8083-28B (AWH) 24.3"},
     {"taf", true, "FAA-H-8083-28B (AWH) 27.4.2.5"},
@@ -403,6 +406,7 @@ WindReport read_wind_report(std::string_view kind, std::string_view text, double
     const bool by_form = r.kind == ReportKind::tower && !any_of(split.groups, {"TOWER", "TWR"});
     if (by_form) step(r, "core.report.who_says");
   }
+  if (!(std::abs(altitude_ft) <= kMostAltitudeFt)) altitude_ft = std::nan("");
   if (r.kind == ReportKind::winds_aloft) {
     read_aloft(r, split.groups, altitude_ft);
   } else {

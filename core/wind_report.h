@@ -53,7 +53,8 @@ struct WindReport {
 };
 
 /// `kind`: a name of a kind, or "auto" or nothing to tell it from the text. `altitude_ft`
-/// is the holding altitude, for winds aloft. A variation that is not finite is not known.
+/// is the holding altitude, for winds aloft; not known where it is not a number or beyond
+/// 100,000 ft. A variation that is not finite is not known.
 ///
 /// A winds aloft line is read between the two levels about the altitude, as vectors, to
 /// whole degrees and knots (common practice, no source); below the lowest and above the

@@ -227,8 +227,10 @@ export interface ReadWindReport {
 
 export interface Core {
   evaluate(query: string): Evaluation;
-  readClearance?(text: string): ReadClearance;
-  readWindReport?(kind: string, text: string, query: string): ReadWindReport;
+  /** `inbound`: the course on the chart, where it is known. */
+  readClearance(text: string, inbound?: string): ReadClearance;
+  readWindReport(kind: string, text: string, query?: string): ReadWindReport;
+  reportKinds(): { kind: string; label: string; ref: string; where: string; why: string; rule: string; source: string; mark: string }[];
   session(link?: string): Session;
   themeCss(): string;
   svg(query: string, options?: {
