@@ -5,9 +5,11 @@
 #include <initializer_list>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "core/label_placer.h"
 #include "core/picture.h"
+#include "core/picture_parts.h"
 #include "core/words.h"
 
 namespace core {
@@ -46,6 +48,21 @@ class Artist {
   void handles();
   void aircraft();
   void probe();
+  // Layers that are off at first: picture_sectors.cpp, picture_area.cpp, picture_limits.cpp.
+  void area();
+  void area_labels();
+  void sectors();
+  void sector_labels();
+  void other_entry();
+  void other_entry_label();
+  void limits();
+  void limit_labels();
+  /// What must be read with the layers, at the foot of the picture.
+  void captions();
+  void caption(Role role, std::string_view text, double size_px);
+  void lap_lines();
+  void lap_labels();
+  [[nodiscard]] std::optional<Vec2> leg_end(std::vector<Vec2>& line) const;
 
   /// A plan drawn beside the flown one; `flight` is null where it is not shown.
   struct Overlay {
@@ -59,6 +76,19 @@ class Artist {
   [[nodiscard]] double ring_step_nm() const;
   void trace(const Track& track, double from_s, double to_s, bool in_air);
   void avoid_last_line();
+  /// A place for a label and the direction on the screen in which it would stand best.
+  struct Anchor {
+    Vec2 at;
+    Vec2 toward;
+  };
+  /// A label at whichever of the places has most room for it.
+  Item& placed_best(Role role, const std::vector<Anchor>& anchors, std::string_view text,
+                    double size, bool strong, double gap);
+  /// Direction in which an aircraft stands from the fix that arrives with this delta of
+  /// heading less outbound course, mirrored for left turns (core/hold.h).
+  [[nodiscard]] double from_deg(double delta_deg) const {
+    return u_.hold.inbound_course_deg + u_.turn_sign * delta_deg;
+  }
   /// Two lines placed as one block, the first in the heavier weight.
   void two_lines(Role role, Vec2 at, std::string_view first, double first_px,
                  std::string_view second, double second_px, double gap, Vec2 toward);
@@ -68,6 +98,8 @@ class Artist {
   [[nodiscard]] bool small() const {
     return std::fmin(o_.view.width_px, o_.view.height_px) < 480.0;
   }
+  /// So far off that the pattern is a speck in its area: its details are left out.
+  [[nodiscard]] bool far() const { return too_far(o_, u_); }
   [[nodiscard]] Vec2 px(Vec2 nm) const { return o_.view.to_px(nm); }
   /// NM that make `px` pixels.
   [[nodiscard]] double nm(double pixels) const { return pixels / o_.view.px_per_nm; }
@@ -94,6 +126,7 @@ class Artist {
   Diagram& d_;
   DiagramWriter w_;
   LabelPlacer labels_;
+  double foot_px_ = 0.0;  ///< height of the captions so far
 };
 
 }  // namespace core

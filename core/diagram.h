@@ -106,11 +106,12 @@ class DiagramWriter {
 };
 
 /// Glyph names that painters must know: "fix" (triangle on its base, point up,
-/// hollow), "aircraft" (seen from above, nose up), "head" (bare arrow head, tip up).
-inline constexpr int kGlyphCount = 3;
+/// hollow), "aircraft" (seen from above, nose up), "head" (bare arrow head, tip up),
+/// "station" (a square on its corner, hollow).
+inline constexpr int kGlyphCount = 4;
 
 /// Outline of a glyph in units of its size, x right, y up, centred on its anchor.
-/// `closed` paths are filled; "fix" is stroked. Unknown names have no points.
+/// Hollow ones are stroked. Unknown names have no points.
 struct GlyphPath {
   const Vec2* points = nullptr;
   int count = 0;

@@ -20,6 +20,9 @@ constexpr Vec2 kAircraft[] = {
     {-0.452, 0.014}, {-0.484, 0.026},  {-0.5, 0.05},     {-0.5, 0.086},    {-0.478, 0.116},
     {-0.44, 0.128},  {-0.069, 0.17},   {-0.063, 0.37},   {-0.05, 0.44},    {-0.026, 0.486}};
 
+/// A square on its corner.
+constexpr Vec2 kStation[] = {{0.0, 0.6}, {0.6, 0.0}, {0.0, -0.6}, {-0.6, 0.0}};
+
 constexpr Vec2 kHead[] = {{0.0, 0.5}, {0.42, -0.5}, {0.0, -0.28}, {-0.42, -0.5}};
 
 template <std::size_t n>
@@ -33,6 +36,7 @@ GlyphPath glyph_path(std::string_view name) {
   if (name == "fix") return path(kFix, false);
   if (name == "aircraft") return path(kAircraft, true);
   if (name == "head") return path(kHead, true);
+  if (name == "station") return path(kStation, false);
   return {};
 }
 

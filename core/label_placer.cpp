@@ -35,6 +35,7 @@ Placement LabelPlacer::propose(Vec2 anchor, double width, double height, double 
   constexpr double kMargin = 4.0;
   constexpr double kRingCost = 7.0;
   constexpr double kOverLabelCost = 120.0;
+  constexpr double kCutOffCost = 60.0;
   // Lines under a label are a pity, but past a few it must rather stay near.
   constexpr double kOverPointCost = 3.0;
   constexpr double kOverPointsMost = 30.0;
@@ -59,6 +60,11 @@ Placement LabelPlacer::propose(Vec2 anchor, double width, double height, double 
       p.cost += 2.0 * (std::fmax(0.0, kMargin - p.box.left) + std::fmax(0.0, kMargin - p.box.top) +
                        std::fmax(0.0, p.box.right - width_px_ + kMargin) +
                        std::fmax(0.0, p.box.bottom - height_px_ + kMargin));
+      // Cut off at the picture's edge is as bad as unreadable.
+      if (p.box.left < 0.0 || p.box.top < 0.0 || p.box.right > width_px_ ||
+          p.box.bottom > height_px_) {
+        p.cost += kCutOffCost;
+      }
       for (const Box& other : boxes_) {
         if (p.box.overlaps(other)) p.cost += kOverLabelCost;
       }

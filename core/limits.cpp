@@ -104,6 +104,11 @@ std::optional<SpeedRule> speed_rule(std::string_view name) {
   return std::nullopt;
 }
 
+SpeedRule speed_rule_of(const Scenario& s) {
+  if (s.speed_rule) return *s.speed_rule;
+  return s.book == Rulebook::faa ? SpeedRule::faa : SpeedRule::icao;
+}
+
 Rulebook rulebook_of(SpeedRule rule) { return row_of(rule).book; }
 
 std::string_view name_of(NoLimit why) {

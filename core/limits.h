@@ -19,6 +19,8 @@ namespace core {
 [[nodiscard]] std::string_view name_of(SpeedRule rule);
 [[nodiscard]] std::optional<SpeedRule> speed_rule(std::string_view name);
 [[nodiscard]] Rulebook rulebook_of(SpeedRule rule);
+/// The scenario's rule; by its book where it names none.
+[[nodiscard]] SpeedRule speed_rule_of(const Scenario& scenario);
 
 /// Least speed for which FAA holds are laid out, KIAS, unless charted otherwise
 /// (AIM 5-3-8 j2).

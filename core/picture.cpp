@@ -12,21 +12,35 @@ void Artist::draw() {
   north.align = Align::left;
   labels_.block({0.0, 0.0, 150.0, 30.0});
   if (o_.tools) labels_.block({o_.view.width_px - 62.0, 0.0, o_.view.width_px, 138.0});
+  area();
+  sectors();
   pattern();
   course();
+  limits();
   // Lines first, so that every label knows what it should not cover; the miss is
   // placed before the lesser labels because it matters most.
-  plan_lines();
+  if (!far()) plan_lines();
+  other_entry();
   flown();
   wind();
+  captions();
   keep_handles_clear();
   fix();
-  miss();
-  handles();
-  flown_label();
-  plan_labels();
-  ticks_and_events();
-  air_label();
+  if (!far()) {
+    miss();
+    handles();
+    flown_label();
+  }
+  sector_labels();
+  other_entry_label();
+  limit_labels();
+  if (!far()) {
+    lap_labels();
+    plan_labels();
+    ticks_and_events();
+    air_label();
+  }
+  area_labels();
   ring_labels();
   aircraft();
   probe();
@@ -37,7 +51,14 @@ void draw_picture(const WorkedCase& worked, const PictureOptions& options, Diagr
   out.items.clear();
   out.points.clear();
   out.text.clear();
-  Artist(worked, options, out).draw();
+  if (!options.layers.area || options.area) {
+    Artist(worked, options, out).draw();
+    return;
+  }
+  const ProtectedArea area = area_of(worked.setup);
+  PictureOptions with_area = options;
+  with_area.area = &area;
+  Artist(worked, with_area, out).draw();
 }
 
 }  // namespace core

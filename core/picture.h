@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "core/diagram.h"
+#include "core/protected_area.h"
 #include "core/worked_case.h"
 
 namespace core {
@@ -22,21 +23,30 @@ struct Layers {
   bool pattern = true;
   bool marks = true;
   bool streaks = true;
+  bool sectors = false;      ///< the entry sectors and the arrival heading in them
+  bool other_entry = false;  ///< the other entry, where two are acceptable
+  bool area = false;         ///< the indicative protected area, with its caption
+  bool limits = false;       ///< where to slow down; station, radial, end of a distance leg
   friend bool operator==(const Layers&, const Layers&) = default;
 };
-/// The switch for a layer by its link-like name ("no_correction", "rule", ...), or null.
+inline constexpr int kLayers = 12;
+/// A layer's link-like name: "no_correction", "rule", ... in the order of Layers; empty
+/// outside [0, kLayers).
+[[nodiscard]] std::string_view layer_name(int index);
+/// The switch for a layer by its name, or null.
 [[nodiscard]] bool* layer_by_name(Layers& layers, std::string_view name);
 
 struct PictureOptions {
   Viewport view;
   Layers layers;
-  std::optional<double> time_s;   ///< where the aircraft is; absent: not drawn
-  double air_s = 0.0;             ///< how long the air has drifted, for the streaks
-  Handle active = Handle::none;   ///< dragged or pointed at
-  std::optional<double> probe_s;  ///< time on the flown track that is pointed at
-  int wind_corner = 2;            ///< 0 top left, 1 top right, 2 bottom right, 3 bottom left
-  bool handles = true;            ///< off for print and export
-  bool tools = false;             ///< the page's own buttons lie over the top right corner
+  std::optional<double> time_s;         ///< where the aircraft is; absent: not drawn
+  double air_s = 0.0;                   ///< how long the air has drifted, for the streaks
+  Handle active = Handle::none;         ///< dragged or pointed at
+  std::optional<double> probe_s;        ///< time on the flown track that is pointed at
+  int wind_corner = 2;                  ///< 0 top left, 1 top right, 2 bottom right, 3 bottom left
+  bool handles = true;                  ///< off for print and export
+  bool tools = false;                   ///< the page's own buttons lie over the top right corner
+  const ProtectedArea* area = nullptr;  ///< of the setup, for its layer; null: worked out anew
 };
 
 /// Replaces `out` with the picture of `worked`.
@@ -50,11 +60,14 @@ void draw_picture(const WorkedCase& worked, const PictureOptions& options, Diagr
 /// knots; a wind of less than one knot keeps `from_deg`.
 [[nodiscard]] Wind dialled_wind(const PictureOptions& options, Vec2 px, double from_deg);
 
-/// The viewport that shows the whole case in `width_px` by `height_px`.
-[[nodiscard]] Viewport fitted(const WorkedCase& worked, double width_px, double height_px);
+/// The viewport that shows the whole case, and what its layers add, in `width_px` by
+/// `height_px`. `area` as in PictureOptions.
+[[nodiscard]] Viewport fitted(const WorkedCase& worked, double width_px, double height_px,
+                              const Layers& layers = {}, const ProtectedArea* area = nullptr);
 /// The corner of the picture that is emptiest, for the wind's dial. With `tools` the
 /// top right one is taken.
-[[nodiscard]] int emptiest_corner(const WorkedCase& worked, const Viewport& view, bool tools);
+[[nodiscard]] int emptiest_corner(const WorkedCase& worked, const Viewport& view, bool tools,
+                                  const Layers& layers = {});
 
 /// Time on the flown track nearest to `px`, if within `reach_px`.
 [[nodiscard]] std::optional<double> nearest_time(const WorkedCase& worked, const Viewport& view,

@@ -12,6 +12,25 @@ namespace {
 constexpr double kDialReachPx = 106.0;
 constexpr double kDialMostKt = 150.0;
 
+struct LayerRow {
+  std::string_view name;
+  bool Layers::*on;
+};
+constexpr LayerRow kLayerRows[kLayers] = {
+    {"no_correction", &Layers::no_correction},
+    {"rule", &Layers::rule},
+    {"exact", &Layers::exact},
+    {"own", &Layers::own},
+    {"air_path", &Layers::air_path},
+    {"pattern", &Layers::pattern},
+    {"marks", &Layers::marks},
+    {"streaks", &Layers::streaks},
+    {"sectors", &Layers::sectors},
+    {"other_entry", &Layers::other_entry},
+    {"area", &Layers::area},
+    {"limits", &Layers::limits},
+};
+
 struct Bounds {
   Vec2 low{1e9, 1e9};
   Vec2 high{-1e9, -1e9};
@@ -53,6 +72,30 @@ Bounds content(const WorkedCase& c) {
   return b;
 }
 
+/// What the layers add; `area` may be null where it is not to be shown.
+void add_layers(const WorkedCase& c, const Layers& layers, const ProtectedArea* area, Bounds& b) {
+  const Setup& u = c.setup;
+  if (layers.sectors) {
+    const double r = sector_radius_nm(u);
+    b.add({-r, -r});
+    b.add({r, r});
+  }
+  if (layers.other_entry) {
+    for (const EntryCase& e : c.entries) {
+      if (shown_beside(c, e)) add_track(e.flight.track, 0.0, other_entry_end_s(e), b);
+    }
+  }
+  if (layers.limits) {
+    const SlowDown slow = slow_down_point(u);
+    if (slow.why == Stop::none) b.add(slow.at);
+    // A station far away is pointed to from the edge.
+    if (length(u.station) <= kStationInViewNm) b.add(u.station);
+  }
+  if (area && area->exists()) {
+    for (const Vec2 p : area->buffer.points) b.add(p);
+  }
+}
+
 double dial_inset_px(const Viewport& v) {
   return std::fmax(64.0, std::fmin(118.0, 0.19 * std::fmin(v.width_px, v.height_px)));
 }
@@ -64,6 +107,27 @@ double dial_scale(const Viewport& v) { return dial_inset_px(v) / 118.0; }
 double pattern_leg_nm(const Setup& u) {
   return u.leg.kind == Leg::Kind::distance ? u.leg.value
                                            : u.tas_kt * kNmPerSecondPerKnot * u.leg.value;
+}
+
+bool too_far(const PictureOptions& o, const Setup& u) {
+  constexpr double kLeastTurnPx = 36.0;
+  return o.layers.area && u.turn.radius_nm * o.view.px_per_nm < kLeastTurnPx;
+}
+
+double sector_radius_nm(const Setup& u) {
+  // Beyond the arrival's handle, so that the arrival heading has room outside it; a long
+  // leg does not make the sectors long.
+  const double r = u.turn.radius_nm;
+  return 0.5 * std::fmin(pattern_leg_nm(u), 4.0 * r) + 1.2 * r;
+}
+
+bool shown_beside(const WorkedCase& c, const EntryCase& e) {
+  const std::optional<SectorChoice>& s = c.setup.sector;
+  return s && s->also != s->kind && e.acceptable && !e.flown && e.exists;
+}
+
+double other_entry_end_s(const EntryCase& e) {
+  return e.on_course_s().value_or(e.flight.track.end_s());
 }
 
 Vec2 inbound_handle_nm(const Setup& u) {
@@ -95,6 +159,7 @@ Wind dialled_wind(const PictureOptions& o, Vec2 px, double from_deg) {
 }
 
 std::optional<Vec2> handle_at(const WorkedCase& c, const PictureOptions& o, Handle handle) {
+  if (handle != Handle::wind && too_far(o, c.setup)) return std::nullopt;
   switch (handle) {
     case Handle::none:
       return std::nullopt;
@@ -117,21 +182,27 @@ std::optional<Vec2> handle_at(const WorkedCase& c, const PictureOptions& o, Hand
   return std::nullopt;
 }
 
-Viewport fitted(const WorkedCase& c, double width_px, double height_px) {
-  const Bounds b = content(c);
+Viewport fitted(const WorkedCase& c, double width_px, double height_px, const Layers& layers,
+                const ProtectedArea* area) {
+  Bounds b = content(c);
+  std::optional<ProtectedArea> own;
+  if (layers.area && !area) area = &own.emplace(area_of(c.setup));
+  add_layers(c, layers, layers.area ? area : nullptr, b);
   const double margin = std::fmin(64.0, 0.11 * std::fmin(width_px, height_px));
+  // Captions stand below what they are about.
+  const double foot = layers.area || layers.sectors ? std::fmin(22.0, 0.05 * height_px) : 0.0;
   const Vec2 size = b.high - b.low;
   const double per_nm = std::fmin((width_px - 2.0 * margin) / std::fmax(size.x, 0.1),
-                                  (height_px - 2.0 * margin) / std::fmax(size.y, 0.1));
+                                  (height_px - foot - 2.0 * margin) / std::fmax(size.y, 0.1));
   Viewport v;
-  v.centre = (b.low + b.high) * 0.5;
   v.px_per_nm = std::fmax(1.0, std::fmin(per_nm, 400.0));
+  v.centre = (b.low + b.high) * 0.5 - Vec2{0.0, 0.5 * foot / v.px_per_nm};
   v.width_px = width_px;
   v.height_px = height_px;
   return v;
 }
 
-int emptiest_corner(const WorkedCase& c, const Viewport& view, bool tools) {
+int emptiest_corner(const WorkedCase& c, const Viewport& view, bool tools, const Layers& layers) {
   PictureOptions o;
   o.view = view;
   const double reach = dial_inset_px(view) + 30.0;
@@ -162,6 +233,19 @@ int emptiest_corner(const WorkedCase& c, const Viewport& view, bool tools) {
       weigh(along_leg + c.setup.hold.holding_axis() * (2.0 * c.setup.turn.radius_nm));
     }
     weigh(inbound_handle_nm(c.setup));
+    if (layers.sectors) {
+      for (int k = 0; k < 24; ++k) weigh(along(15.0 * k) * sector_radius_nm(c.setup));
+    }
+    if (layers.other_entry) {
+      for (const EntryCase& e : c.entries) {
+        if (shown_beside(c, e)) weigh_track(e.flight);
+      }
+    }
+    if (layers.limits) {
+      const SlowDown slow = slow_down_point(c.setup);
+      for (int k = 1; k <= 8 && slow.why == Stop::none; ++k) weigh(slow.at * (k / 8.0));
+      weigh(c.setup.station);
+    }
     if (cost < best_cost) {
       best_cost = cost;
       best = corner;
@@ -202,15 +286,14 @@ std::optional<double> nearest_time(const WorkedCase& c, const Viewport& view, Ve
   return t;
 }
 
-bool* layer_by_name(Layers& l, std::string_view name) {
-  if (name == "no_correction") return &l.no_correction;
-  if (name == "rule") return &l.rule;
-  if (name == "exact") return &l.exact;
-  if (name == "own") return &l.own;
-  if (name == "air_path") return &l.air_path;
-  if (name == "pattern") return &l.pattern;
-  if (name == "marks") return &l.marks;
-  if (name == "streaks") return &l.streaks;
+std::string_view layer_name(int index) {
+  return index >= 0 && index < kLayers ? kLayerRows[index].name : std::string_view();
+}
+
+bool* layer_by_name(Layers& layers, std::string_view name) {
+  for (const LayerRow& row : kLayerRows) {
+    if (row.name == name) return &(layers.*row.on);
+  }
   return nullptr;
 }
 

@@ -186,17 +186,19 @@ void Artist::flown() {
   const Track& track = f.track;
   if (track.size() == 0) return;
   const double split = entry_end_s(f);
-  if (o_.layers.air_path && u_.wind.speed_kt >= 0.5) {
+  if (o_.layers.air_path && !far() && u_.wind.speed_kt >= 0.5) {
     w_.item(Shape::polyline, Role::air_path);
     trace(track, 0.0, split, true);
     avoid_last_line();
   }
-  if (track.end_s() > split) {
+  const double laps_s = f.lap_count > 0 ? f.laps[0].start_s : track.end_s();
+  if (laps_s > split) {
     w_.item(Shape::polyline, Role::after);
-    trace(track, split, track.end_s(), false);
+    trace(track, split, laps_s, false);
     avoid_last_line();
   }
-  w_.item(Shape::polyline, Role::flown);
+  lap_lines();
+  w_.item(Shape::polyline, Role::flown).width_scale = far() ? 0.6F : 1.0F;
   trace(track, track.start_s(), split, false);
   avoid_last_line();
 }

@@ -19,6 +19,20 @@ Item& Artist::placed(Role role, Vec2 at, std::string_view text, double size, boo
   return i;
 }
 
+Item& Artist::placed_best(Role role, const std::vector<Anchor>& anchors, std::string_view text,
+                          double size, bool strong, double gap) {
+  const double width = text_width_px(text, size, strong);
+  Anchor best = anchors.front();
+  double best_cost = 1e300;
+  for (const Anchor& anchor : anchors) {
+    const double cost = labels_.propose(px(anchor.at), width, size * 1.25, gap, anchor.toward).cost;
+    if (cost >= best_cost) continue;
+    best_cost = cost;
+    best = anchor;
+  }
+  return placed(role, best.at, text, size, strong, gap, best.toward);
+}
+
 void Artist::ring_labels() {
   const double step = ring_step_nm();
   // On the side away from the pattern, where there is room.
@@ -151,7 +165,7 @@ void Artist::miss() {
 }
 
 void Artist::fix() {
-  w_.glyph(Role::fix, {0.0, 0.0}, "fix", 22.0, 0.0);
+  w_.glyph(Role::fix, {0.0, 0.0}, "fix", far() ? 13.0 : 22.0, 0.0);
   const Vec2 p = px({0.0, 0.0});
   labels_.block({p.x - 12.0, p.y - 12.0, p.x + 12.0, p.y + 10.0});
   const Vec2 away = screen(u_.outbound_axis * -1.0);
@@ -260,6 +274,10 @@ void Artist::aircraft() {
   const double speed = length(v);
   // A minute's flight would leave the picture: show the directions at a fixed length.
   const double reach = nm(small() ? 60.0 : 92.0);
+  if (far()) {
+    w_.glyph(Role::aircraft, at, "aircraft", 18.0, heading);
+    return;
+  }
   const Vec2 nose = at + along(heading) * reach;
   w_.line(Role::heading, at, nose);
   const double drift = speed > 0.0 ? wrap_180(direction_of(v) - heading) : 0.0;

@@ -7,6 +7,17 @@ namespace core {
 
 /// Straight part of the still-air pattern, NM.
 [[nodiscard]] double pattern_leg_nm(const Setup& setup);
+/// Whether the protected area's layer shows the pattern so small that its handles would lie
+/// on each other; they then have no place.
+[[nodiscard]] bool too_far(const PictureOptions& options, const Setup& setup);
+/// Radius of the sectors' arcs.
+[[nodiscard]] double sector_radius_nm(const Setup& setup);
+/// Whether `entry` is one of two acceptable ones, and not the one that is flown.
+[[nodiscard]] bool shown_beside(const WorkedCase& worked, const EntryCase& entry);
+/// Up to where it is drawn: established on the inbound course, or as far as it was flown.
+[[nodiscard]] double other_entry_end_s(const EntryCase& entry);
+/// A station within this of the fix is brought into the picture.
+inline constexpr double kStationInViewNm = 12.0;
 /// Where the inbound course is taken hold of: beyond the far end of the pattern.
 [[nodiscard]] Vec2 inbound_handle_nm(const Setup& setup);
 /// Where the turn direction is flipped: the crown of the turn at the fix.

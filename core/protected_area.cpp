@@ -290,6 +290,12 @@ AreaInputs area_inputs(const Setup& u, const SpeedLimit& limit, double fix_toler
   return in;
 }
 
+ProtectedArea area_of(const Setup& u) {
+  const Scenario& s = u.scenario;
+  return protected_area(
+      area_inputs(u, greatest_holding_speed(speed_rule_of(s), s.altitude_ft, s.charted_kias)));
+}
+
 Outline buffer_edge(const ProtectedArea& area, double nm) {
   return widened(area.entry, area.inputs.hold, nm);
 }

@@ -83,6 +83,9 @@ struct ProtectedArea {
 [[nodiscard]] AreaInputs area_inputs(const Setup& setup, const SpeedLimit& limit,
                                      double fix_tolerance_nm = 0.0);
 
+/// The area of a setup's hold: by the greatest speed that its rule, or its book, allows.
+[[nodiscard]] ProtectedArea area_of(const Setup& setup);
+
 /// The edge `nm` beyond the entry area: 1 to 5 for the buffer's steps.
 [[nodiscard]] Outline buffer_edge(const ProtectedArea& area, double nm);
 

@@ -12,11 +12,6 @@ void write_finite(Json& j, std::string_view key, double value) {
   j.key(key).number(value);  // not finite: null
 }
 
-SpeedRule speed_rule_of(const Scenario& s) {
-  if (s.speed_rule) return *s.speed_rule;
-  return s.book == Rulebook::faa ? SpeedRule::faa : SpeedRule::icao;
-}
-
 void write_table(Json& j, SpeedRule rule, const SpeedLimit& now) {
   j.open_object()
       .field("rule", name_of(rule))
@@ -120,9 +115,7 @@ void write_area(Json& j, const WorkedCase& c, bool wanted) {
     return;
   }
   const Setup& u = c.setup;
-  const SpeedLimit limit = greatest_holding_speed(speed_rule_of(u.scenario), u.scenario.altitude_ft,
-                                                  u.scenario.charted_kias);
-  const ProtectedArea area = protected_area(area_inputs(u, limit));
+  const ProtectedArea area = area_of(u);
   j.open_object().field("exists", area.exists()).field("caption", caption_of_area());
   j.key("why");
   area.exists() ? j.null() : j.text(reason(area.why));

@@ -171,7 +171,7 @@ void Writer::glyph(const Item& i) {
   const GlyphPath path = glyph_path(d_.text_of(i));
   if (path.count == 0) return;
   const Vec2 p = at(i);
-  open("polygon", i, path.filled ? "s-disc" : "s-ring");
+  open("polygon", i, path.filled ? "s-disc" : "s-ring s-hollow");
   std::string list;
   for (int k = 0; k < path.count; ++k) {
     if (k) list += ' ';
@@ -286,7 +286,7 @@ void rules(std::string_view scope, Theme theme, std::string& out) {
   }
   const std::string paper = colour(paint(Role::paper, theme).rgb);
   out += std::string(scope) + " .s-halo{stroke:" + paper + "}\n";
-  out += std::string(scope) + " .r-fix.s-ring{fill:" + paper + "}\n";
+  out += std::string(scope) + " .s-hollow{fill:" + paper + "}\n";
 }
 
 }  // namespace

@@ -7,7 +7,7 @@
 // Contrast, by the WCAG 2 formula, against the paper of the same theme: every colour
 // is at least 4.5:1, and a line that means something at least 3:1 as drawn (colour,
 // opacity and paper together). Rings, streaks, the pattern's area and the air path
-// only decorate and may be fainter.
+// only decorate and may be fainter, and so may the other areas: their edges are lines.
 #include "core/theme.h"
 
 #include <cstddef>
@@ -63,6 +63,15 @@ constexpr Row kRows[kRoleCount] = {
     {"probe",         kInk,     kInkOnDark, 1.0,  1.0,   1.5,   {}},
     {"text",          kInk,     kInkOnDark, 1.0,  1.0,   1.2,   {}},
     {"quiet",         0x5b6272, 0xa7acb8,   1.0,  1.0,   1.2,   {}},
+    {"sector",        0x3f5f6b, 0x9cc3cf,   0.9,  0.85,  1.3,   {}},
+    {"sector-fill",   0x3f5f6b, 0x9cc3cf,   0.09, 0.12,  0.0,   {}},
+    {"other-entry",   0x5a47b0, 0xb6a8f5,   1.0,  1.0,   2.4,   {16.0, 6.0, 3.0, 6.0}},
+    {"area",          0x5d6340, 0xb6bb92,   1.0,  1.0,   1.6,   {}},
+    {"area-buffer",   0x5d6340, 0xb6bb92,   1.0,  1.0,   1.6,   {0.01, 5.0}},
+    {"area-fill",     0x5d6340, 0xb6bb92,   0.08, 0.09,  0.0,   {}},
+    {"limit",         0x7a4a2a, 0xe0b48c,   1.0,  1.0,   1.8,   {7.0, 5.0}},
+    {"station",       kInk,     kInkOnDark, 1.0,  1.0,   1.6,   {}},
+    {"lap",           kBlue,    kBlueOnDark, 1.0, 1.0,   2.2,   {}},
 };
 // clang-format on
 
@@ -77,7 +86,7 @@ const Row& row_of(Role role) {
 Paint two_colours(Role role, const Row& row, std::uint32_t ink, std::uint32_t paper) {
   const bool faint = row.opacity_light < 0.5;
   Paint p = {role == Role::paper ? paper : ink, 1.0, faint ? 0.5 : row.width_px, {}};
-  if (role == Role::pattern_fill) p.opacity = 0.0;
+  if (row.width_px == 0.0) p.opacity = 0.0;  // an area
   for (int i = 0; i < 4; ++i) p.dash_px[i] = row.dash_px[i];
   return p;
 }

@@ -35,6 +35,15 @@ enum class Role : std::uint8_t {
   probe,          ///< the point under the pointer
   text,           ///< plain label
   quiet,          ///< secondary label
+  sector,         ///< the edges of the entry sectors, their zones and names
+  sector_fill,    ///< the sector that the arrival heading lies in
+  other_entry,    ///< the other acceptable entry
+  area,           ///< protected area: basic and entry area
+  area_buffer,    ///< outer edge of its buffer
+  area_fill,      ///< the entry area
+  limit,          ///< where to slow down, the limiting radial, the end of a distance leg
+  station,        ///< what the hold is built on, and the cone above it
+  lap,            ///< a lap's track and its roll-out
   count
 };
 inline constexpr int kRoleCount = static_cast<int>(Role::count);

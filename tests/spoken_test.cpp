@@ -47,8 +47,7 @@ std::string random_text(test::Random& r, int length) {
 }  // namespace
 
 TEST_CASE("spoken: words, figures and pauses", "[spoken]") {
-  CHECK(tokens("Hold west of abc, on the 265 radial.") ==
-        "HOLD WEST OF ABC | ON THE 265 RADIAL |");
+  CHECK(tokens("Hold west of abc, on the 265 radial.") == "HOLD WEST OF ABC | ON THE 265 RADIAL |");
   CHECK(tokens("five-mile legs") == "FIVE MILE LEGS");
   CHECK(tokens("V12 1845Z 10NM") == "V +12 1845 +Z 10 +NM");
   CHECK(tokens("d m e V O R n.d.b") == "DME VOR N | +D | +B");

@@ -40,7 +40,7 @@ Rgb laid_over(Rgb top, double opacity, Rgb paper) {
 
 bool decorates(Role r) {
   return r == Role::paper || r == Role::ring || r == Role::streak || r == Role::pattern_fill ||
-         r == Role::air_path;
+         r == Role::air_path || r == Role::sector_fill || r == Role::area_fill;
 }
 
 constexpr Theme kThemes[] = {Theme::light, Theme::dark, Theme::contrast_light,
@@ -56,7 +56,7 @@ TEST_CASE("theme: lines that mean something stand out 3:1, letters 4.5:1", "[the
       const Paint p = paint(role, theme);
       CAPTURE(static_cast<int>(theme), role_name(role));
       if (role == Role::paper) continue;
-      if (role != Role::pattern_fill) CHECK(contrast(rgb_of(p.rgb), paper) >= 4.5);
+      if (p.width_px > 0.0) CHECK(contrast(rgb_of(p.rgb), paper) >= 4.5);
       if (!decorates(role)) {
         CHECK(contrast(laid_over(rgb_of(p.rgb), p.opacity, paper), paper) >= 3.0);
       }
@@ -65,7 +65,8 @@ TEST_CASE("theme: lines that mean something stand out 3:1, letters 4.5:1", "[the
 }
 
 TEST_CASE("theme: every plan has a line style of its own", "[theme]") {
-  constexpr Role kPlans[] = {Role::flown, Role::no_correction, Role::rule, Role::exact, Role::own};
+  constexpr Role kPlans[] = {Role::flown, Role::no_correction, Role::rule,
+                             Role::exact, Role::own,           Role::other_entry};
   for (const Role a : kPlans) {
     for (const Role b : kPlans) {
       if (a == b) continue;

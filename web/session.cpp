@@ -44,6 +44,7 @@ unsigned Session::open(std::string_view link) {
 
 void Session::work_out(const Scenario& scenario) {
   worked_ = core::work_out(scenario);
+  area_.reset();
   const core::Track& track = worked_.flown.track;
   clock_.range(track.start_s(), track.end_s());
   if (posed_) pose();
@@ -57,6 +58,13 @@ void Session::pose() {
   clock_.seek(f.level_s + 0.5 * (f.entry_time_s - f.level_s));
 }
 
+/// Worked out once for a scenario, and only while its layer is on.
+const core::ProtectedArea* Session::area() {
+  if (!layers_.area) return nullptr;
+  if (!area_) area_.emplace(core::area_of(worked_.setup));
+  return &*area_;
+}
+
 /// The page lays its zoom buttons over the picture where there is room for them.
 bool Session::has_tools() const {
   constexpr double kToolsFromPx = 560.0;
@@ -64,8 +72,8 @@ bool Session::has_tools() const {
 }
 
 void Session::refit() {
-  view_ = core::fitted(worked_, view_.width_px, view_.height_px);
-  wind_corner_ = core::emptiest_corner(worked_, view_, has_tools());
+  view_ = core::fitted(worked_, view_.width_px, view_.height_px, layers_, area());
+  wind_corner_ = core::emptiest_corner(worked_, view_, has_tools(), layers_);
 }
 
 void Session::drop_problem(std::string_view key) {
@@ -146,10 +154,8 @@ std::string Session::link() const { return core::write_link(scenario()); }
 
 std::string Session::report() const {
   // The area costs more than all the rest: while dragging, only for who looks at it.
-  core::Layers layers = layers_;
-  const bool* const area = core::layer_by_name(layers, "area");
   core::ReportParts parts;
-  parts.area = area && *area;
+  parts.area = layers_.area;
   return core::evaluate(worked_, problems_, parts);
 }
 
@@ -339,7 +345,9 @@ unsigned Session::layer(std::string_view name, bool on) {
   bool* const layer = core::layer_by_name(layers_, name);
   if (!layer || *layer == on) return kNothing;
   *layer = on;
-  return kPicture;
+  if (!own_view_) refit();
+  // The report has the area only while it is shown.
+  return layer == &layers_.area ? kScenario | kPicture : kPicture;
 }
 
 unsigned Session::play() {
@@ -434,7 +442,9 @@ core::PictureOptions Session::options() const {
 }
 
 const core::Diagram& Session::diagram() {
-  core::draw_picture(worked_, options(), diagram_);
+  core::PictureOptions o = options();
+  o.area = area();
+  core::draw_picture(worked_, o, diagram_);
   return diagram_;
 }
 

@@ -93,6 +93,7 @@ class Session {
   void work_out(const core::Scenario& scenario);
   void refit();
   [[nodiscard]] bool has_tools() const;
+  [[nodiscard]] const core::ProtectedArea* area();
   void pose();
   void drop_problem(std::string_view key);
   unsigned drag_to(core::Vec2 px);
@@ -112,6 +113,7 @@ class Session {
 
   core::Viewport view_;
   core::Layers layers_;
+  std::optional<core::ProtectedArea> area_;  ///< of the scenario, once its layer wants it
   int wind_corner_ = 2;
   bool own_view_ = false;  ///< the person has panned or zoomed
   Playback clock_;
