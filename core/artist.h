@@ -75,7 +75,8 @@ class Artist {
   /// drift of the air when `in_air`.
   [[nodiscard]] double ring_step_nm() const;
   void trace(const Track& track, double from_s, double to_s, bool in_air);
-  void avoid_last_line();
+  /// Keeps labels off the line just drawn, by points at least `apart_px` from each other.
+  void avoid_last_line(double apart_px = 0.0);
   /// A place for a label and the direction on the screen in which it would stand best.
   struct Anchor {
     Vec2 at;

@@ -29,8 +29,8 @@ Placement LabelPlacer::place(Vec2 anchor, double width, double height, double ga
   return p;
 }
 
-Placement LabelPlacer::propose(Vec2 anchor, double width, double height, double gap,
-                               Vec2 toward) const {
+Placement LabelPlacer::propose(Vec2 anchor, double width, double height, double gap, Vec2 toward,
+                               double most) const {
   constexpr int kSides = 8;
   constexpr double kMargin = 4.0;
   constexpr double kRingCost = 7.0;
@@ -40,7 +40,7 @@ Placement LabelPlacer::propose(Vec2 anchor, double width, double height, double 
   constexpr double kOverPointCost = 3.0;
   constexpr double kOverPointsMost = 30.0;
   Placement best;
-  best.cost = 1e300;
+  best.cost = most;
   // Each ring farther out costs more, so the search ends once nothing out there can win.
   for (int ring = 0; ring < 4 && kRingCost * ring < best.cost; ++ring) {
     for (int i = 0; i < kSides; ++i) {
@@ -68,6 +68,7 @@ Placement LabelPlacer::propose(Vec2 anchor, double width, double height, double 
       for (const Box& other : boxes_) {
         if (p.box.overlaps(other)) p.cost += kOverLabelCost;
       }
+      if (p.cost >= best.cost) continue;
       double over = 0.0;
       for (const Vec2 point : points_) {
         if (p.cost + over >= best.cost || over >= kOverPointsMost) break;

@@ -51,9 +51,10 @@ class LabelPlacer {
   /// Chooses a side for a label of `width` by `height` px about `anchor_px`, at `gap`
   /// px from it, preferring the direction `toward` (y down), and keeps its box.
   Placement place(Vec2 anchor_px, double width, double height, double gap, Vec2 toward);
-  /// The same without keeping the box.
+  /// The same without keeping the box. Where every place costs `most` or more, the answer's
+  /// cost is `most` and the rest means nothing; that is found out sooner.
   [[nodiscard]] Placement propose(Vec2 anchor_px, double width, double height, double gap,
-                                  Vec2 toward) const;
+                                  Vec2 toward, double most = 1e300) const;
 
  private:
   double width_px_;

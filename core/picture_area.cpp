@@ -6,6 +6,10 @@
 #include "core/trade_words.h"
 
 namespace core {
+namespace {
+/// Points on the outlines that labels keep off: their corners are closer together.
+constexpr double kApartPx = 8.0;
+}  // namespace
 
 void Artist::area() {
   if (!o_.layers.area || !o_.area || !o_.area->exists()) return;
@@ -18,13 +22,13 @@ void Artist::area() {
   outline(a.entry, false);
   w_.item(Shape::polyline, Role::area_buffer);
   outline(a.buffer, true);
-  avoid_last_line();
+  avoid_last_line(kApartPx);
   w_.item(Shape::polyline, Role::area).width_scale = 0.7F;
   outline(a.entry, true);
-  avoid_last_line();
+  avoid_last_line(kApartPx);
   w_.item(Shape::polyline, Role::area);
   outline(a.basic, true);
-  avoid_last_line();
+  avoid_last_line(kApartPx);
 }
 
 void Artist::area_labels() {

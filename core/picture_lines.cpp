@@ -42,12 +42,15 @@ void Artist::trace(const Track& track, double from_s, double to_s, bool in_air) 
   }
 }
 
-void Artist::avoid_last_line() {
+void Artist::avoid_last_line(double apart_px) {
   const Item& i = d_.items.back();
+  Vec2 last = {1e9, 1e9};
   for (std::uint32_t k = 0; k + 1 < i.count; ++k) {
     const Vec2 a = px(d_.points[i.first + k]);
     const Vec2 b = px(d_.points[i.first + k + 1]);
     const double l = length(b - a);
+    if (apart_px > 0.0 && length(a - last) < apart_px) continue;
+    last = a;
     const int n = std::clamp(static_cast<int>(l / 8.0), 1, 200);
     for (int j = 0; j < n; ++j) labels_.avoid(a + (b - a) * (static_cast<double>(j) / n));
   }

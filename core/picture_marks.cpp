@@ -25,7 +25,8 @@ Item& Artist::placed_best(Role role, const std::vector<Anchor>& anchors, std::st
   Anchor best = anchors.front();
   double best_cost = 1e300;
   for (const Anchor& anchor : anchors) {
-    const double cost = labels_.propose(px(anchor.at), width, size * 1.25, gap, anchor.toward).cost;
+    const double cost =
+        labels_.propose(px(anchor.at), width, size * 1.25, gap, anchor.toward, best_cost).cost;
     if (cost >= best_cost) continue;
     best_cost = cost;
     best = anchor;
@@ -94,7 +95,7 @@ void Artist::label_on_arc(Role role, const Flight& f, const std::string& text,
     const double cost =
         labels_
             .propose(px(f.track.position_at(at_s)), text_width_px(text, kTextPx, true),
-                     kTextPx * 1.25, 12.0, outward(f.track.velocity_kt_at(at_s)))
+                     kTextPx * 1.25, 12.0, outward(f.track.velocity_kt_at(at_s)), best_cost)
             .cost;
     if (cost >= best_cost) continue;
     best_cost = cost;
@@ -170,15 +171,17 @@ void Artist::fix() {
   labels_.block({p.x - 12.0, p.y - 12.0, p.x + 12.0, p.y + 10.0});
   const Vec2 away = screen(u_.outbound_axis * -1.0);
   const Vec2 toward = {away.x, away.y + 0.6};
+  const std::string_view given = u_.scenario.fix_name.data();
+  const std::string_view name = given.empty() ? word("core.pic.fix") : given;
   if (o_.handles) {
     // The handles say the course and the turns.
-    placed(Role::text, {0.0, 0.0}, word("core.pic.fix"), kStrongPx, true, 17.0, toward);
+    placed(Role::text, {0.0, 0.0}, name, kStrongPx, true, 17.0, toward);
     return;
   }
   const std::string hold = phrase(
       "core.pic.hold",
       {{"inbound", degrees_3(u_.hold.inbound_course_deg)}, {"turns", std::string(turns_word())}});
-  two_lines(Role::text, {0.0, 0.0}, word("core.pic.fix"), kStrongPx, hold, kSmallPx, 20.0, toward);
+  two_lines(Role::text, {0.0, 0.0}, name, kStrongPx, hold, kSmallPx, 20.0, toward);
 }
 
 void Artist::two_lines(Role role, Vec2 at, std::string_view first, double first_px,
