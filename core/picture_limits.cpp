@@ -154,7 +154,8 @@ void Artist::limit_labels() {
             : phrase("core.picture.limits.leg_dme", {{"reading", fixed(leg_end_dme_nm(u_), 1)}});
     std::vector<Anchor> anchors = {{line.back(), out}, {line.front(), out}};
     for (const double share : {0.85, 0.15, 0.7}) {
-      const auto k = static_cast<std::size_t>(share * static_cast<double>(line.size() - 1) + 0.5);
+      const auto k =
+          static_cast<std::size_t>(std::lround(share * static_cast<double>(line.size() - 1)));
       anchors.push_back({line[k], out});
     }
     placed_best(Role::limit, anchors, text, kSmallPx, true, 9.0);

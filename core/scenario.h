@@ -69,7 +69,8 @@ inline constexpr double kLaterWindS = 600.0;
 
 /// One hold, one wind, one aircraft, one plan. The defaults are the page's opening
 /// scene, an invented fix. Directions are magnetic unless `wind_is_true`.
-struct Scenario {
+// In the order of the link, not of size.
+struct Scenario {  // NOLINT(clang-analyzer-optin.performance.Padding)
   double inbound_course_deg = 238.0;
   Side turns = Side::left;
   std::optional<Leg> leg;  ///< absent: by altitude

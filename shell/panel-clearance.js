@@ -1,7 +1,7 @@
 // The view "Clearance": one that was given, read step by step; and the present hold as one.
 import { announce } from './announce.js';
 import { copyText } from './copy.js';
-import { byId } from './dom.js';
+import { byId, write } from './dom.js';
 import { el } from './markup.js';
 import { paragraphs, part, steps, useLink } from './panel-parts.js';
 import { say } from './text.js';
@@ -13,12 +13,10 @@ import { say } from './text.js';
 const contradictions = (read) => (read?.contradictions ?? []).map((text) =>
   el('p', { class: 'contradiction' }, el('strong', {}, say('page.clearance.contradiction')), ` ${text}`));
 
+/** What is missing or was not understood, where no step says so already. */
 /** @param {ReadClearance | null} read */
-function doubts(read) {
-  const unread = read?.unread ?? [];
-  return paragraphs(read?.problems,
-    unread.length ? say('page.clearance.unread', { words: unread.map((word) => `“${word}”`).join(', ') }) : null);
-}
+const doubts = (read) => paragraphs((read?.problems ?? [])
+  .filter((problem) => !read?.steps.some((step) => step.startsWith(problem.replace(/\.$/, '')))));
 
 /** @param {Composed} clearance */
 const composed = ({ text, spoken, published }) => [
@@ -34,6 +32,7 @@ const composed = ({ text, spoken, published }) => [
  * @returns {import('./panels.js').Panel}
  */
 export function clearancePanel(hub, core) {
+  const { session } = hub;
   const said = byId('clearance-said', HTMLTextAreaElement);
   const use = byId('clearance-use', HTMLButtonElement);
   const showContradictions = part('clearance-contradictions');
@@ -46,12 +45,14 @@ export function clearancePanel(hub, core) {
   let text = '';
 
   function read() {
-    const clearance = said.value.trim() ? core.readClearance?.(said.value) ?? null : null;
+    const clearance = said.value.trim() ? core.readClearance?.(said.value, session.report().fields.inbound) ?? null : null;
     link = clearance?.link ?? '';
     showContradictions(contradictions(clearance));
-    showSteps(steps(clearance?.steps));
+    // What contradicts itself stands above them.
+    showSteps(steps(clearance?.steps.filter((step) => !clearance.contradictions.includes(step))));
     showDoubts(doubts(clearance));
     use.hidden = !link;
+    write(use, say(clearance?.contradictions.length ? 'page.clearance.use_rest' : 'page.clearance.use'));
   }
 
   said.addEventListener('input', read);
@@ -69,6 +70,8 @@ export function clearancePanel(hub, core) {
       showComposed(report.clearance ? composed(report.clearance) : []);
       showWhy(steps(report.clearance?.steps));
       showStation(paragraphs(report.station?.words));
+      // A published hold is held against the inbound course that is set.
+      read();
     },
   };
 }

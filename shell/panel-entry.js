@@ -3,7 +3,7 @@ import { byId } from './dom.js';
 import { clock, direction, whole } from './format.js';
 import { el } from './markup.js';
 import { offCourse } from './outcome-markup.js';
-import { paragraphs, part, steps } from './panel-parts.js';
+import { paragraphs, part, sums } from './panel-parts.js';
 import { say } from './text.js';
 
 /** @typedef {import('./types').EntryRow} EntryRow */
@@ -76,6 +76,8 @@ export function entryPanel(hub) {
   const showSteps = part('entry-steps');
   const showBook = part('book-words');
 
+  let hand_on = false;
+
   /** @returns {HTMLInputElement[]} */
   const radios = () => [...place.querySelectorAll('input')];
 
@@ -84,8 +86,8 @@ export function entryPanel(hub) {
   });
   auto.addEventListener('click', () => {
     hub.change(session.set('entry', 'auto'));
-    // The button goes: the focus stays with what it changed.
-    radios().find((radio) => radio.checked)?.focus();
+    // The button goes: the focus is handed on to what it changes.
+    hand_on = true;
   });
 
   return {
@@ -97,9 +99,10 @@ export function entryPanel(hub) {
       showBook(paragraphs(report.book?.words));
       showEntries(entries.length ? compared(entries) : []);
       for (const radio of radios()) radio.checked = entries.some((e) => e.flown && e.kind === radio.value);
-      radios().find((radio) => radio.value === focused)?.focus();
+      radios().find((radio) => (hand_on ? radio.checked : radio.value === focused))?.focus();
+      hand_on = false;
       auto.hidden = (report.fields.entry ?? 'auto') === 'auto';
-      showSteps(steps(entries.find((entry) => entry.flown)?.steps));
+      showSteps(sums(entries.find((entry) => entry.flown)?.steps));
     },
   };
 }

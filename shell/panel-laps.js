@@ -47,14 +47,16 @@ const byWind = (multiples) => table(say('page.laps.by_wind'),
 export function lapsPanel() {
   const none = byId('laps-none', HTMLElement);
   const showLaps = part('laps-table');
+  const showTiming = part('laps-timing');
   const showWords = part('multiples-words');
   const showWhy = part('multiples-why');
   const showMultiples = part('multiples');
   const showByWind = part('by-wind');
   return {
-    scenario({ laps, multiples }) {
+    scenario({ laps, multiples, timing }) {
       none.hidden = Boolean(laps?.length);
       showLaps(laps?.length ? [lapTable(laps)] : []);
+      showTiming(paragraphs(timing));
       showMultiples(multiples?.rows?.length ? [multiplesTable(multiples)] : []);
       const [first, ...reasons] = multiples?.words ?? [];
       showWords(paragraphs(first, multiples?.why));

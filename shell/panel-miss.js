@@ -2,7 +2,7 @@
 // common practice beside the exact plan.
 import { announce } from './announce.js';
 import { byId } from './dom.js';
-import { clock, direction, known, whole } from './format.js';
+import { direction, whole } from './format.js';
 import { el } from './markup.js';
 import { paragraphs, part, useLink } from './panel-parts.js';
 import { say } from './text.js';
@@ -10,12 +10,8 @@ import { say } from './text.js';
 /** @typedef {import('./types').Inferred} Inferred */
 /** @typedef {import('./types').Practice} Practice */
 
-/** @param {Inferred['winds'][number]} wind */
-function windWords(wind) {
-  const text = say('page.wind.value', { from: direction(wind.from_deg), kt: whole(wind.speed_kt) });
-  if (!known(wind.from_pm_deg) || !known(wind.speed_pm_kt)) return text;
-  return say('page.miss.wind', { wind: text, deg: whole(wind.from_pm_deg), kt: whole(wind.speed_pm_kt) });
-}
+/** How sure it is stands in the sentences under it. @param {Inferred['winds'][number]} wind */
+const windWords = (wind) => say('page.wind.value', { from: direction(wind.from_deg), kt: whole(wind.speed_kt) });
 
 /** An inferred wind is magnetic, whatever the report's was. @param {Inferred['winds'][number]} wind */
 const windLink = (wind) =>
@@ -26,12 +22,6 @@ const winds = (inferred) => inferred.winds.map((wind) => el('p', { class: 'choic
   el('strong', {}, windWords(wind)),
   el('button', { type: 'button', class: 'quiet-button', 'data-link': windLink(wind),
     'aria-label': say('page.miss.use_this', { wind: windWords(wind) }) }, say('page.wind.use'))));
-
-/** @param {Inferred} inferred */
-function advice({ advice: words, next }) {
-  const plan = next ? say('page.miss.plan', { heading: direction(next.heading_deg), time: clock(next.time_s) }) : null;
-  return [...(plan ? [el('p', { class: 'lead' }, plan)] : []), ...paragraphs(words)];
-}
 
 /** Its name and how good it is today; the rest opens. @param {Practice} item */
 const practice = (item) => el('details', { class: 'practice-item', 'data-id': item.id },
@@ -74,7 +64,7 @@ export function missPanel(hub) {
     scenario({ inferred, practice: items }) {
       showWinds(inferred?.winds ? winds(inferred) : []);
       showTells(paragraphs(inferred?.why, inferred?.tells));
-      showAdvice(inferred ? advice(inferred) : []);
+      showAdvice(paragraphs(inferred?.advice));
       keepingOpen(place, () => showPractice((items ?? []).map(practice)));
     },
   };

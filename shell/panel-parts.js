@@ -18,8 +18,11 @@ const lines = (said) => (Array.isArray(said) ? said : [said])
 /** @param {...Said} said */
 export const paragraphs = (...said) => said.flatMap(lines).map((line) => el('p', {}, line));
 
-/** @param {Said} said */
-export const steps = (said) => lines(said).map((line) => el('li', {}, ...strongDirections(line)));
+/** Reasoning, step by step. @param {Said} said */
+export const steps = (said) => lines(said).map((line) => el('li', {}, line));
+
+/** A sum or an instruction: what each step arrives at stands out. @param {Said} said */
+export const sums = (said) => lines(said).map((line) => el('li', {}, ...strongDirections(line)));
 
 /** Parts that have something to show, by their section. @type {WeakMap<Element, Set<string>>} */
 const filled = new WeakMap();

@@ -13,7 +13,7 @@ import { say } from './text.js';
 /** @param {WindPeriod} period @param {ReadWindReport} report */
 function periodLink(period, report) {
   if (period.link !== undefined) return period.link;
-  if (period.from_deg === null || period.speed_kt === null) return '';
+  if (period.from_deg === null || period.speed_kt === null || !report.ref) return '';
   return `wind=${Math.round(period.from_deg)}/${Math.round(period.speed_kt)}&windref=${report.ref}`;
 }
 
@@ -43,6 +43,7 @@ export function windPanel(hub, core) {
   const use = byId('wind-use', HTMLButtonElement);
   const list = byId('wind-periods', HTMLElement);
   const kinds = /** @type {NodeListOf<HTMLInputElement>} */ (document.querySelectorAll('input[name="wind-kind"]'));
+  const showWhy = part('wind-kind-why');
   const showSteps = part('wind-steps');
   const showProblems = part('wind-problems');
   const showPeriods = part('wind-periods');
@@ -51,6 +52,8 @@ export function windPanel(hub, core) {
 
   function read() {
     const kind = [...kinds].find((radio) => radio.checked)?.value ?? 'auto';
+    const facts = core.reportKinds?.().find((known) => known.kind === kind);
+    showWhy(paragraphs(facts ? say('page.wind.why', { why: facts.why, source: facts.source }) : null));
     const report = said.value.trim() ? core.readWindReport?.(kind, said.value, session.link()) ?? null : null;
     link = report?.link ?? '';
     showSteps(steps(report?.steps));

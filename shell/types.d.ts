@@ -123,6 +123,8 @@ export interface Evaluation {
   sector_boundary_deg?: number | null;
   station?: StationReport | null;
   laps?: Lap[] | null;
+  /** When the clock of a lap starts today. */
+  timing?: string | string[] | null;
   multiples?: Multiples | null;
   practice?: Practice[] | null;
   limits?: Limits | null;
@@ -218,19 +220,25 @@ export interface ReadClearance {
 
 export interface WindPeriod { label: string; from_deg: number | null; speed_kt: number | null; gust_kt: number | null; link?: string }
 
+/** A kind of wind report and what its direction refers to. */
+export interface ReportKind {
+  kind: string; label: string; ref: 'true' | 'magnetic';
+  where: string; why: string; rule: string; source: string; mark: string;
+}
+
 /** A wind report as it was read. */
 export interface ReadWindReport {
-  kind: string | null; from_deg: number | null; speed_kt: number | null; ref: 'true' | 'magnetic';
+  kind: string | null; from_deg: number | null; speed_kt: number | null; ref: 'true' | 'magnetic' | null;
   gust_kt: number | null; temperature_c: number | null; isa_c: number | null;
   steps: string[]; problems: string[]; periods: WindPeriod[]; link: string;
 }
 
 export interface Core {
   evaluate(query: string): Evaluation;
-  /** `inbound`: the course on the chart, where it is known. */
+  /** `inbound`: the course set, which a published hold is held against. */
   readClearance(text: string, inbound?: string): ReadClearance;
   readWindReport(kind: string, text: string, query?: string): ReadWindReport;
-  reportKinds(): { kind: string; label: string; ref: string; where: string; why: string; rule: string; source: string; mark: string }[];
+  reportKinds(): ReportKind[];
   session(link?: string): Session;
   themeCss(): string;
   svg(query: string, options?: {
