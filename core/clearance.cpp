@@ -66,14 +66,6 @@ bool ReadClearance::has(Doubt kind) const {
   return false;
 }
 
-void add(ReadClearance& r, Contradiction kind, std::string text) {
-  r.contradictions.push_back({kind, std::move(text)});
-}
-
-void add(ReadClearance& r, Doubt kind, std::string text) {
-  r.problems.push_back({kind, std::move(text)});
-}
-
 bool in_range(const Leg& leg) {
   return leg.kind == Leg::Kind::time ? leg.value >= kLeastLegS && leg.value <= kMostLegS
                                      : leg.value >= kLeastLegNm && leg.value <= kMostLegNm;
@@ -84,28 +76,6 @@ std::string clock_text(int minutes_of_day) {
   const int minute = minutes_of_day % 60;
   return std::string(hour < 10 ? "0" : "") + write_number(hour) + (minute < 10 ? ":0" : ":") +
          write_number(minute);
-}
-
-std::string fix_words(const HeardClearance& h) {
-  if (!h.fix.empty()) return h.fix;
-  if (h.dme_nm) return phrase("core.clearance.fix.dme", {{"dme", write_number(*h.dme_nm)}});
-  return std::string(word("core.clearance.fix.unnamed"));
-}
-
-std::string line_words(const HeardClearance& h) {
-  if (!h.number_deg) return {};
-  std::string_view key = "core.clearance.line.course";
-  if (h.reference == Reference::radial) key = "core.clearance.line.radial";
-  if (h.reference == Reference::bearing) {
-    key = h.sense == Sense::to     ? "core.clearance.line.to"
-          : h.sense == Sense::from ? "core.clearance.line.from"
-                                   : "core.clearance.line.bearing";
-  }
-  return phrase(key, {{"number", digits_3(*h.number_deg)}});
-}
-
-std::string direction_words(const HeardClearance& h) {
-  return h.direction ? std::string(kEighthWords[*h.direction]) : std::string();
 }
 
 ReadClearance read_clearance(std::string_view text, std::optional<double> charted_inbound_deg) {

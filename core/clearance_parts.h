@@ -22,15 +22,18 @@ inline constexpr double kMostSpeedKt = 400.0;
 [[nodiscard]] bool in_range(const Leg& leg);
 /// "18:45"
 [[nodiscard]] std::string clock_text(int minutes);
-/// The fix in a sentence: its name, "the 16 DME fix", or "the fix".
-[[nodiscard]] std::string fix_words(const HeardClearance& heard);
-/// "the 265 radial", "the bearing 265 from the station", "the course 085".
-[[nodiscard]] std::string line_words(const HeardClearance& heard);
-/// WEST, in capitals; empty where none was said.
-[[nodiscard]] std::string direction_words(const HeardClearance& heard);
+/// The sentence "core.clearance." + key, every placeholder filled from what was read.
+/// {pattern} and {side} are `pattern_deg` and its eighth, {back} and {back_side} those of
+/// its reciprocal; {said} is `said`. One list of fillings for all sentences keeps the
+/// module small.
+[[nodiscard]] std::string say(const ReadClearance& r, std::string_view key,
+                              double pattern_deg = 0.0, std::string_view said = {});
 
-void add(ReadClearance& r, Contradiction kind, std::string text);
-void add(ReadClearance& r, Doubt kind, std::string text);
+/// Adds the sentence contradiction.<name of the kind><variant>, or problem.<...>.
+void add(ReadClearance& r, Contradiction kind, double pattern_deg = 0.0,
+         std::string_view variant = {});
+void add(ReadClearance& r, Doubt kind, double pattern_deg = 0.0, std::string_view said = {},
+         std::string_view variant = {});
 
 /// Fills `heard`, `unread` and the problems of reading.
 void hear_clearance(std::string_view text, ReadClearance& r);

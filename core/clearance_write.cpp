@@ -17,7 +17,7 @@ std::string clean_name(std::string_view name) {
     const bool kept = (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
     if (kept) {
       out += c;
-    } else if (c == ' ' && !out.empty() && out.back() != ' ') {
+    } else if ((c == ' ' || c == '-') && !out.empty() && out.back() != ' ') {
       out += ' ';
     }
     if (out.size() == kMostSpecNameBytes) break;
@@ -53,12 +53,13 @@ struct Composer {
     }
     const int s = static_cast<int>(std::floor(leg.value + 0.5));
     const int rest = s % 60;
+    const int whole = s / 60;
     comma();
     if (s > 60 && rest == 30) {
-      number(write_number(s / 60) + ".5").say("MINUTE LEGS");
+      number(write_number(whole) + ".5").say("MINUTE LEGS");
       return;
     }
-    if (s >= 60) number(write_number(s / 60)).say("MINUTE");
+    if (s >= 60) number(write_number(whole)).say("MINUTE");
     if (rest > 0) number(write_number(rest)).say("SECOND");
     say("LEGS");
   }
