@@ -65,7 +65,7 @@ inline const Check kPracticeChecks[] = {
      }},
     {"C3", "60 kt outbound at 90: at most", 150, 1e-9, Unit::s, kPractice, Mark::practice,
      [] { return practice_value(practice_scene(90, 30, 0), core::PracticeId::slow_outbound); }},
-    {"C3", "60 kt outbound at 90: exact from abeam", 150, 1e-6, Unit::s, "docs/theory.md, Laps",
+    {"C3", "60 kt outbound at 90: exact from abeam", 150, 0.001, Unit::s, "docs/theory.md, Laps",
      Mark::derived,
      [] {
        return practice_item(practice_scene(90, 30, 0), core::PracticeId::slow_outbound)
@@ -76,7 +76,7 @@ inline const Check kPracticeChecks[] = {
      [] { return practice_value(practice_scene(90, 10, 0), core::PracticeId::ratio_speeds); }},
     {"7.2", "the same, TAS 120, 20 kt head inbound", 42.9, 0.05, Unit::s, kPractice, Mark::practice,
      [] { return practice_value(practice_scene(120, -20, 0), core::PracticeId::ratio_speeds); }},
-    {"7.2", "ratio of the inbound times, TAS 90, 30 kt tail inbound: 15 s flown", 240, 1e-6,
+    {"7.2", "ratio of the inbound times, TAS 90, 30 kt tail inbound: 15 s flown", 240, 0.001,
      Unit::s, kPractice, Mark::practice,
      [] { return practice_value(practice_scene(90, 30, 0), core::PracticeId::ratio_last); }},
     {"7.2", "half a second a knot, 20 kt of headwind outbound", 70, 1e-9, Unit::s, kPractice,
