@@ -41,11 +41,11 @@ std::string garbage(test::Random& r) {
 
 }  // namespace
 
-TEST_CASE("evaluate: 10,000 links, valid JSON every time", "[evaluate][property]") {
+TEST_CASE("evaluate: 1,500 links, valid JSON every time", "[evaluate][property]") {
   test::Random r(2201);
   test::Tally tally;
   long long numbers = 0;
-  for (int i = 0; i < 10000; ++i) {
+  for (int i = 0; i < 1500; ++i) {
     const std::string link = r.chance(0.5) ? garbage(r) : write_link(test::random_scenario(r));
     const std::string answer = evaluate(link);
     test::JsonCheck check(answer);
@@ -56,8 +56,8 @@ TEST_CASE("evaluate: 10,000 links, valid JSON every time", "[evaluate][property]
     tally.check(!has(answer, "{key}") && !has(answer, "{value}") && !has(answer, "\"core."),
                 [&] { return link; });
   }
-  CHECK(numbers > 10000LL * 60);
-  tally.settle(20000);
+  CHECK(numbers > 1500LL * 60);
+  tally.settle(3000);
 }
 
 TEST_CASE("evaluate: the parts that the design promises", "[evaluate]") {
