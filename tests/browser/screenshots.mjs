@@ -5,7 +5,7 @@ import { mkdir } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { serve } from '../../web/serve.mjs';
-import { SITE, drawn, enter, isReady, launch, unfold } from './lesson.mjs';
+import { SITE, VIEWS, drawn, enter, isReady, launch, unfold } from './lesson.mjs';
 
 /** @typedef {import('./lesson.mjs').Page} Page */
 
@@ -47,6 +47,18 @@ async function mistaken(page) {
 async function unfolded(page) {
   await unfold(page);
   await page.locator('#more-plans').click();
+  await drawn(page);
+}
+
+/** A scene in which every view has something to say. */
+const TRADE = '#station=10to&fix=TARNE&efc=18:45&laps=2&saw=-0.3&took=1:10&variation=10E&view=';
+
+/** A clearance and a report to read. @param {Page} page */
+async function filled(page) {
+  for (const [id, said] of [['clearance-said', 'Hold east of MARLO VOR on the 265 radial, left turns'],
+    ['wind-said', 'METAR KABC 121953Z 24018G26KT 10SM CLR']]) {
+    if (await page.locator(`#${id}`).isVisible()) await page.locator(`#${id}`).fill(said);
+  }
   await drawn(page);
 }
 
@@ -126,6 +138,11 @@ const SHOTS = [
   { size: 390, theme: 'light', name: 'whole-own-plan-and-error', ready: mistaken, whole: true },
   { size: 320, theme: 'light', name: 'start' },
   { size: 320, theme: 'dark', name: 'whole-unfolded', ready: unfolded, whole: true },
+  ...VIEWS.slice(1).flatMap((view) => /** @type {Shot[]} */ ([
+    { size: 1440, theme: 'light', name: `view-${view}`, at: TRADE + view, ready: filled, whole: true },
+    { size: 768, theme: 'dark', name: `view-${view}`, at: TRADE + view, ready: filled, whole: true },
+    { size: 320, theme: 'light', name: `view-${view}`, at: TRADE + view, ready: filled, whole: true },
+  ])),
 ];
 
 const README = SHOTS.find((shot) => shot.name === 'mid-flight');
