@@ -439,7 +439,8 @@ Vec2 Inference::best_of_grid() const {
   Vec2 best{0.0, 0.0};
   double least = kInfinity;
   for (int i = 0; i < 12 * 12; ++i) {
-    const Vec2 from = along(30.0 * (i % 12)) * (kMostWindKt / 12.0 * (i / 12));
+    const int ring = i / 12;
+    const Vec2 from = along(30.0 * (i % 12)) * (kMostWindKt / 12.0 * ring);
     const std::optional<Outcome> outcome = outcome_in(flown_, leg_, from);
     if (!outcome || !(misfit_of(seen_, *outcome) < least)) continue;
     least = misfit_of(seen_, *outcome);

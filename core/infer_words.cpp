@@ -118,7 +118,7 @@ void tell_reading(const Setup& u, const InferredWind& inferred, const Observed& 
 
 std::string observed_text(const Observed& seen) {
   std::string out;
-  const auto add = [&](std::string sentence) {
+  const auto add = [&](const std::string& sentence) {
     if (!out.empty()) out += " ";
     out += sentence;
   };
