@@ -109,13 +109,16 @@ void add_round_the_wind(const Setup& u, const LapStudy& s, std::vector<std::stri
   const StudiedWind* worst = nullptr;
   int without = 0;
   int triple_without = 0;
+  // Of equals the first: winds from either side differ by rounding only.
+  constexpr double kAlike = 1e-9;
   for (const StudiedWind& w : s.by_wind) {
     if (w.why == NoMultiple::none) {
-      if (!low || w.exact < low->exact) low = &w;
-      if (!high || w.exact > high->exact) high = &w;
+      if (!low || w.exact < low->exact - kAlike) low = &w;
+      if (!high || w.exact > high->exact + kAlike) high = &w;
       if (!w.triple.exists()) {
         ++triple_without;
-      } else if (!worst || std::abs(w.triple.cross_nm) > std::abs(worst->triple.cross_nm)) {
+      } else if (!worst ||
+                 std::abs(w.triple.cross_nm) > std::abs(worst->triple.cross_nm) + kAlike) {
         worst = &w;
       }
     } else if (w.why != NoMultiple::no_drift) {

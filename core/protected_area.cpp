@@ -182,7 +182,9 @@ struct Least {
   double nm = std::numeric_limits<double>::infinity();
   double at_s = 0.0;
   void take(double v, double t) {
-    if (v >= nm) return;
+    // Of equals the first: rounding must not choose between laps that are alike.
+    constexpr double kAlikeNm = 1e-9;
+    if (v >= nm - kAlikeNm) return;
     nm = v;
     at_s = t;
   }
