@@ -71,13 +71,6 @@ bool in_range(const Leg& leg) {
                                      : leg.value >= kLeastLegNm && leg.value <= kMostLegNm;
 }
 
-std::string clock_text(int minutes_of_day) {
-  const int hour = minutes_of_day / 60;
-  const int minute = minutes_of_day % 60;
-  return std::string(hour < 10 ? "0" : "") + write_number(hour) + (minute < 10 ? ":0" : ":") +
-         write_number(minute);
-}
-
 ReadClearance read_clearance(std::string_view text, std::optional<double> charted_inbound_deg) {
   ReadClearance r;
   if (charted_inbound_deg && std::isfinite(*charted_inbound_deg)) {
@@ -122,7 +115,7 @@ std::string link_of(const ReadClearance& r) {
         write_number(*r.heard.dme_nm) + (*r.station == Station::Place::ahead ? "to" : "from"));
   }
   if (r.leg && r.leg->kind == Leg::Kind::distance && r.heard.dme_nm) set("measure", "dme");
-  if (r.heard.efc_min) set("efc", clock_text(*r.heard.efc_min));
+  if (r.heard.efc_min) set("efc", write_clock(*r.heard.efc_min));
   if (r.heard.aid) set("aid", std::string(name_of(*r.heard.aid)));
   return out;
 }

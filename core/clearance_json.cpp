@@ -1,4 +1,5 @@
 #include "core/clearance_parts.h"
+#include "core/text_number.h"
 
 namespace core {
 namespace {
@@ -24,7 +25,7 @@ void text_or_null(Json& j, std::string_view key, std::string_view text) {
   }
 }
 std::string time_or_empty(const std::optional<int>& minutes_of_day) {
-  return minutes_of_day ? clock_text(*minutes_of_day) : std::string();
+  return minutes_of_day ? write_clock(*minutes_of_day) : std::string();
 }
 std::string_view turns_name(const std::optional<Side>& side) {
   return side ? name_of(*side) : std::string_view();

@@ -20,8 +20,6 @@ inline constexpr double kLeastSpeedKt = 40.0;
 inline constexpr double kMostSpeedKt = 400.0;
 
 [[nodiscard]] bool in_range(const Leg& leg);
-/// "18:45"
-[[nodiscard]] std::string clock_text(int minutes);
 /// The sentence "core.clearance." + key, every placeholder filled from what was read.
 /// {pattern} and {side} are `pattern_deg` and its eighth, {back} and {back_side} those of
 /// its reciprocal; {said} is `said`. One list of fillings for all sentences keeps the

@@ -77,8 +77,8 @@ std::string say(const ReadClearance& r, std::string_view key, double pattern_deg
                  {"leg", leg_words(h.leg)},
                  {"other_leg", leg_words(h.other_leg)},
                  {"miles", write_number(h.leg ? h.leg->value : 0.0)},
-                 {"efc", clock_text(efc)},
-                 {"now", clock_text(now)},
+                 {"efc", write_clock(efc)},
+                 {"now", write_clock(now)},
                  {"wait", write_number((efc - now + 1440) % 1440)},
                  {"speed", number_or_empty(h.max_ias_kt)}});
 }

@@ -109,7 +109,7 @@ std::string compose_clearance(const ClearanceSpec& spec, Figures figures) {
     if (spec.turns == Side::right && spec.say_right_turns) c.comma().say("RIGHT TURNS");
   }
   if (spec.efc_min && *spec.efc_min >= 0 && *spec.efc_min < 24 * 60) {
-    std::string time = clock_text(*spec.efc_min);
+    std::string time = write_clock(*spec.efc_min);
     time.erase(2, 1);
     c.comma().say("EXPECT FURTHER CLEARANCE").number(time);
   }

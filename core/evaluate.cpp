@@ -53,10 +53,6 @@ void write_triangle(Json& j, std::string_view name, const WindTriangle& t) {
       .close_object();
 }
 
-void write_rollout_numbers(Json& j, const Rollout& r) {
-  j.field("cross_nm", r.cross_nm).field("to_go_nm", r.to_go_nm).field("inbound_s", r.inbound_s);
-}
-
 void write_entry(Json& j, const WorkedCase& c) {
   const Setup& u = c.setup;
   j.key("entry").open_object().field("kind", name_of(u.entry));
@@ -215,13 +211,7 @@ std::string evaluate(const WorkedCase& c, std::vector<Problem> problems, const R
   j.close_object();
   write_entry(j, c);
   j.key("rollout");
-  if (f.rollout.exists) {
-    j.open_object();
-    write_rollout_numbers(j, f.rollout);
-    j.field("at_s", f.rollout.at_s).close_object();
-  } else {
-    j.null();
-  }
+  write_rollout(j, f.rollout);
   j.key("exact").open_object();
   write_exact(j, "heading_for_time", c.heading_for_time, false);
   write_exact(j, "heading_and_time", c.heading_and_time, false);

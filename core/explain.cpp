@@ -6,10 +6,6 @@
 namespace core {
 namespace {
 
-std::string_view side_word(Side side) {
-  return word(side == Side::right ? "core.right" : "core.left");
-}
-
 std::string whole(double v) { return fixed(std::abs(v), 0); }
 
 /// A direction rounded as it is written.
@@ -22,7 +18,7 @@ std::string distance(double nm) { return fixed(std::abs(nm), std::abs(nm) < 0.09
 std::string correction(double wca_deg, int decimals = 0) {
   const std::string degrees = fixed(std::abs(wca_deg), decimals);
   if (degrees.find_first_not_of("0.") == std::string::npos) return "0°";
-  return degrees + "° " + std::string(side_word(wca_deg > 0.0 ? Side::right : Side::left));
+  return degrees + "° " + side_text(wca_deg);
 }
 
 /// "088° + 12 = 100°". The step is that between the two as shown, so that the line
@@ -202,7 +198,7 @@ std::vector<std::string> sum_steps(const WorkedCase& c) {
                          {{"reading", fixed(leg_end_dme_nm(u), 1)},
                           {"time", minutes(s.time_s.value_or(*time))},
                           {"distance", write_number(u.leg.value)},
-                          {"side", std::string(side_word(way))},
+                          {"side", side_text(sign_of(way))},
                           {"inbound", degrees_3(u.inbound.heading_deg)}}));
   return steps;
 }
@@ -254,12 +250,12 @@ std::string sector_reason(const WorkedCase& c) {
     return std::string(word(kKeys[static_cast<int>(kind)]));
   };
   const double off = wrap_180(u.arrival.heading_deg - u.hold.outbound_course_deg());
-  std::string text = phrase(
-      "core.sector", {{"heading", degrees_3(u.arrival.heading_deg)},
-                      {"off", whole(off)},
-                      {"side", std::string(side_word(off >= 0.0 ? Side::right : Side::left))},
-                      {"outbound", degrees_3(u.hold.outbound_course_deg())},
-                      {"entry", entry_word(u.sector->kind)}});
+  std::string text =
+      phrase("core.sector", {{"heading", degrees_3(u.arrival.heading_deg)},
+                             {"off", whole(off)},
+                             {"side", std::string(word(off >= 0.0 ? "core.right" : "core.left"))},
+                             {"outbound", degrees_3(u.hold.outbound_course_deg())},
+                             {"entry", entry_word(u.sector->kind)}});
   if (u.sector->also != u.sector->kind) {
     text += " " + phrase("core.sector.also", {{"entry", entry_word(u.sector->also)},
                                               {"zone", fixed(kSectorZoneDeg, 0)}});
@@ -274,7 +270,7 @@ std::string picture_summary(const WorkedCase& c) {
   const Setup& u = c.setup;
   const Scenario& s = u.scenario;
   std::string text = phrase("core.summary", {{"inbound", degrees_3(s.inbound_course_deg)},
-                                             {"turns", std::string(side_word(s.turns))},
+                                             {"turns", side_text(sign_of(s.turns))},
                                              {"wind", degrees_3(u.wind.from_deg)},
                                              {"speed", fixed(u.wind.speed_kt, 0)},
                                              {"arrive", degrees_3(s.arrival_course_deg)},

@@ -21,8 +21,6 @@ std::string rounded(double value, int decimals) {
 /// Uncertainties keep two digits while they are small.
 std::string pm(double value) { return fixed(value, value < 0.95 ? 1 : 0); }
 
-std::string side_text(double right) { return text(right > 0.0 ? "core.right" : "core.left"); }
-
 std::string correction(double wca_deg) {
   const std::string degrees = rounded(wca_deg, 1);
   return degrees == "0" ? "0°" : degrees + "° " + side_text(wca_deg);

@@ -11,7 +11,6 @@ namespace core {
 namespace {
 
 constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
-constexpr double kNmPerFoot = kMetresPerFoot / kMetresPerNm;
 /// Nearer to the station than this no pointer has a direction.
 constexpr double kOverNm = 1e-9;
 /// So near to abeam is abeam: a course flown along that line must not flicker between TO
@@ -135,8 +134,6 @@ void add_crossings(const NavScene& scene, const Track& track, const Crossing& cr
   }
 }
 
-std::string_view side_word(double v) { return word(v > 0.0 ? "core.right" : "core.left"); }
-
 std::string nm_1(double v) { return fixed(std::abs(v), 1); }
 
 }  // namespace
@@ -173,14 +170,7 @@ double pans_ops_ndb_cone_nm(double height_ft) {
 
 double dme_tolerance_nm(double distance_nm) { return 0.25 + 0.0125 * distance_nm; }
 
-NavScene nav_scene(const Setup& u, Aid aid, CourseScale scale, double ahead_nm,
-                   double station_elevation_ft) {
-  const bool at_fix = aid == Aid::satellite;
-  return {u.hold.inbound_course_deg, at_fix ? Vec2{0.0, 0.0} : u.hold.outbound_axis() * -ahead_nm,
-          u.scenario.altitude_ft - station_elevation_ft, aid, scale};
-}
-
-NavScene nav_scene_of(const Setup& u) {
+NavScene nav_scene(const Setup& u) {
   const Aid aid = u.scenario.aid;
   const CourseScale usual =
       aid == Aid::satellite ? CourseScale::satellite_terminal : CourseScale::vor;
@@ -271,12 +261,12 @@ std::string course_words(const NavScene& scene, const CourseNeedle& n) {
     return phrase("core.needles.course.centred", {{"course", course}, {"flag", flag}});
   }
   const char* key = n.full_scale() ? "core.needles.course.full" : "core.needles.course.part";
-  std::string text = phrase(
-      key, {{"side", std::string(side_word(n.deflection))}, {"percent", percent}, {"flag", flag}});
+  std::string text =
+      phrase(key, {{"side", side_text(n.deflection)}, {"percent", percent}, {"flag", flag}});
   // Reversed, the course lies on the other hand.
   const double hand = n.reversed ? -n.deflection : n.deflection;
   text += " " + phrase(n.reversed ? "core.needles.course.reversed" : "core.needles.course.lies",
-                       {{"course", course}, {"hand", std::string(side_word(hand))}});
+                       {{"course", course}, {"hand", side_text(hand)}});
   return text;
 }
 
@@ -308,10 +298,8 @@ std::string abeam_words(const Hold& hold, double heading_deg) {
   const std::string degrees = fixed(std::abs(off), 0);
   const std::string wing = degrees_3(hold.turns == Side::right ? 90.0 : 270.0);
   if (degrees == "0") return phrase("core.needles.abeam.wingtip", {{"relative", wing}});
-  return phrase("core.needles.abeam.crab", {{"relative", shown},
-                                            {"wing", wing},
-                                            {"off", degrees},
-                                            {"side", std::string(side_word(off))}});
+  return phrase("core.needles.abeam.crab",
+                {{"relative", shown}, {"wing", wing}, {"off", degrees}, {"side", side_text(off)}});
 }
 
 }  // namespace core

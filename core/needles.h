@@ -48,15 +48,10 @@ struct NavScene {
   Aid aid;
   CourseScale scale;
 };
-/// The inbound course set. The station stands on the course, `ahead_nm` beyond the fix
-/// as one flies inbound: 0 at the fix, negative behind it. Aid::satellite is at the fix
-/// whatever `ahead_nm`.
-[[nodiscard]] NavScene nav_scene(const Setup& setup, Aid aid, CourseScale scale,
-                                 double ahead_nm = 0.0, double station_elevation_ft = 0.0);
 
 /// As a setup has it: its station, aid and height, the scale that the aid usually has. A
 /// satellite course and its distances lead to the fix.
-[[nodiscard]] NavScene nav_scene_of(const Setup& setup);
+[[nodiscard]] NavScene nav_scene(const Setup& setup);
 
 enum class ToFrom { none, to, from };  ///< none: exactly abeam or over the station
 [[nodiscard]] std::string_view name_of(ToFrom flag);

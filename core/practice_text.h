@@ -8,10 +8,6 @@
 
 namespace core {
 
-[[nodiscard]] inline std::string side_text(double right) {
-  return std::string(word(right > 0.0 ? "core.right" : "core.left"));
-}
-
 /// "22° right", "0°".
 [[nodiscard]] inline std::string correction_text(double right_deg) {
   const std::string degrees = fixed(std::abs(right_deg), 0);

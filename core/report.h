@@ -15,6 +15,9 @@ struct ReportParts {
   bool study = true;  ///< the exact multiple over all winds, and common practice
 };
 
+/// The value alone.
+void write_rollout(Json& json, const Rollout& rollout);
+
 void write_clearance_of(Json& json, const WorkedCase& worked);
 void write_book(Json& json, const WorkedCase& worked);
 void write_entries(Json& json, const WorkedCase& worked);

@@ -51,16 +51,7 @@ void write_entry_case(Json& j, const WorkedCase& c, const EntryCase& e) {
   turn("first_turn", "first_turn_deg", e.exists, e.exists ? first_turn(u, e) : EntryTurn{});
   turn("turn", "turn_deg", f.rollout.exists, f.rollout.exists ? second_turn(u, e) : EntryTurn{});
   j.key("rollout");
-  if (f.rollout.exists) {
-    j.open_object()
-        .field("cross_nm", f.rollout.cross_nm)
-        .field("to_go_nm", f.rollout.to_go_nm)
-        .field("inbound_s", f.rollout.inbound_s)
-        .field("at_s", f.rollout.at_s)
-        .close_object();
-  } else {
-    j.null();
-  }
+  write_rollout(j, f.rollout);
   write_optional(j, "on_course_s", e.on_course_s());
   write_optional(j, "fix_again_s", e.fix_again_s());
   j.field("fix_missed", f.rollout.exists && f.fix_missed);
@@ -84,6 +75,19 @@ void write_entry_case(Json& j, const WorkedCase& c, const EntryCase& e) {
 }
 
 }  // namespace
+
+void write_rollout(Json& j, const Rollout& r) {
+  if (!r.exists) {
+    j.null();
+    return;
+  }
+  j.open_object()
+      .field("cross_nm", r.cross_nm)
+      .field("to_go_nm", r.to_go_nm)
+      .field("inbound_s", r.inbound_s)
+      .field("at_s", r.at_s)
+      .close_object();
+}
 
 void write_book(Json& j, const WorkedCase& c) {
   const Rulebook book = c.setup.scenario.book;

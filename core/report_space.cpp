@@ -81,7 +81,7 @@ void write_limits(Json& j, const WorkedCase& c) {
 
 void write_displays(Json& j, const WorkedCase& c) {
   const Setup& u = c.setup;
-  const NavScene scene = nav_scene_of(u);
+  const NavScene scene = nav_scene(u);
   constexpr std::string_view kAids[] = {"vor", "ndb", "satellite"};
   j.key("displays")
       .open_object()
@@ -139,7 +139,7 @@ void write_area(Json& j, const WorkedCase& c, bool wanted) {
 std::string needle_text(const WorkedCase& c, double t_s) {
   Json j;
   if (c.flown.track.size() == 0) return "null";
-  const NavScene scene = nav_scene_of(c.setup);
+  const NavScene scene = nav_scene(c.setup);
   const Indications now = indications_at(scene, c.flown, t_s);
   const CourseNeedle& needle = now.course;
   j.open_object()

@@ -178,13 +178,6 @@ bool read_clock(Text text, int& minutes) {
   return number / 100 < 24 && number % 100 < 60;
 }
 
-std::string write_clock(int minutes) {
-  const auto two = [](int n) {
-    return std::string(1, static_cast<char>('0' + n / 10)) + static_cast<char>('0' + n % 10);
-  };
-  return two(minutes / 60) + ":" + two(minutes % 60);
-}
-
 /// A name of a line of the tables, or the speed that the chart prints.
 bool read_limit(Text text, Scenario& s) {
   s.speed_rule.reset();

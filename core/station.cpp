@@ -6,10 +6,6 @@
 #include "core/units.h"
 
 namespace core {
-namespace {
-constexpr double kNmPerFoot = kMetresPerFoot / kMetresPerNm;
-}
-
 double slant_range_nm(double ground_nm, double height_ft) {
   const double h = std::abs(height_ft) * kNmPerFoot;
   return std::sqrt(ground_nm * ground_nm + h * h);

@@ -78,4 +78,11 @@ std::string write_time(double seconds) {
   return write_number(m + carry) + (s < 10.0 ? ":0" : ":") + write_number(s);
 }
 
+std::string write_clock(int minutes_of_day) {
+  const auto two = [](int n) {
+    return std::string(1, static_cast<char>('0' + n / 10)) + static_cast<char>('0' + n % 10);
+  };
+  return two(minutes_of_day / 60) + ":" + two(minutes_of_day % 60);
+}
+
 }  // namespace core

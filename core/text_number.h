@@ -19,5 +19,7 @@ namespace core {
 [[nodiscard]] std::optional<double> read_time(std::string_view text);
 /// "m:ss" with the fraction that it needs.
 [[nodiscard]] std::string write_time(double seconds);
+/// "hh:mm" of minutes of the day, 0 to 1439.
+[[nodiscard]] std::string write_clock(int minutes_of_day);
 
 }  // namespace core

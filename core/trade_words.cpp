@@ -12,10 +12,6 @@ constexpr double kUsualRollDegS = 5.0;
 
 std::string text_of(std::string_view key) { return std::string(word(key)); }
 
-std::string side_text(Side side) {
-  return text_of(side == Side::left ? "core.left" : "core.right");
-}
-
 std::string nm(double value) { return fixed(std::abs(value), std::abs(value) < 0.095 ? 2 : 1); }
 
 /// "for 1:00", "to 15.0 DME" and so on, by what ended the leg.
@@ -98,7 +94,7 @@ std::vector<std::string> entry_steps(const Setup& u, const EntryCase& e) {
                           : first.angle_deg > 180.5       ? "core.step.direct_more"
                           : first.angle_deg < 179.5       ? "core.step.direct_less"
                                                           : "core.step.direct";
-  steps.push_back(phrase(first_key, {{"side", side_text(first.side)},
+  steps.push_back(phrase(first_key, {{"side", side_text(sign_of(first.side))},
                                      {"angle", fixed(first.angle_deg, 0)},
                                      {"heading", heading}}));
   if (!f.rollout.exists) {
@@ -117,7 +113,7 @@ std::vector<std::string> entry_steps(const Setup& u, const EntryCase& e) {
   const char* second_key = e.kind != EntryKind::parallel                 ? "core.step.inbound"
                            : u.scenario.parallel_end == ParallelEnd::fix ? "core.step.to_fix"
                                                                          : "core.step.intercept";
-  steps.push_back(phrase(second_key, {{"side", side_text(second.side)},
+  steps.push_back(phrase(second_key, {{"side", side_text(sign_of(second.side))},
                                       {"angle", fixed(second.angle_deg, 0)},
                                       {"heading", degrees_3(to)},
                                       {"intercept", fixed(u.scenario.intercept_deg, 0)}}));
@@ -224,10 +220,9 @@ std::string lap_advice(const WorkedCase& c, int index) {
   if (c.lap.exists()) {
     const double change = wrap_180(c.lap.heading_deg - lap.outbound_heading_deg);
     if (std::abs(change) >= 0.5) {
-      text += " " +
-              phrase("core.lap.turn", {{"angle", fixed(std::abs(change), 0)},
-                                       {"side", side_text(change > 0.0 ? Side::right : Side::left)},
-                                       {"heading", degrees_3(c.lap.heading_deg)}});
+      text += " " + phrase("core.lap.turn", {{"angle", fixed(std::abs(change), 0)},
+                                             {"side", side_text(change)},
+                                             {"heading", degrees_3(c.lap.heading_deg)}});
     }
   }
   return text;

@@ -15,6 +15,7 @@ inline constexpr double kRadToDeg = 180.0 / kPi;
 /// Metres in a nautical mile and in a foot: exact by international definition.
 inline constexpr double kMetresPerNm = 1852.0;
 inline constexpr double kMetresPerFoot = 0.3048;
+inline constexpr double kNmPerFoot = kMetresPerFoot / kMetresPerNm;
 /// Standard gravity, m/s^2 (exact, ISO 80000-3).
 inline constexpr double kGravity = 9.80665;
 /// Knots to nautical miles per second.

@@ -78,6 +78,10 @@ std::string digits_3(double direction_deg) {
 
 std::string degrees_3(double direction_deg) { return digits_3(direction_deg) + "°"; }
 
+std::string side_text(double right) {
+  return std::string(word(right > 0.0 ? "core.right" : "core.left"));
+}
+
 std::string minutes(double seconds) {
   if (!std::isfinite(seconds)) return "–";
   const double whole = std::floor(std::abs(seconds) + 0.5);

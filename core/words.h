@@ -35,6 +35,8 @@ struct Filling {
 [[nodiscard]] std::string degrees_3(double direction_deg);
 /// Direction as three digits without the sign.
 [[nodiscard]] std::string digits_3(double direction_deg);
+/// "right" where positive, else "left".
+[[nodiscard]] std::string side_text(double right);
 /// Time as m:ss, rounded to the second; a minus sign in front where negative.
 [[nodiscard]] std::string minutes(double seconds);
 

@@ -22,7 +22,10 @@ NavScene random_scene(test::Random& r, const Setup& u) {
   const Aid aid = r.chance(0.6) ? Aid::vor : r.chance(0.5) ? Aid::ndb : Aid::satellite;
   const CourseScale scale = r.chance(0.5) ? CourseScale::vor : random_scale(r);
   const double ahead = r.chance(0.4) ? 0.0 : r.between(-25.0, 25.0);
-  NavScene n = nav_scene(u, aid, scale, ahead);
+  NavScene n = nav_scene(u);
+  n.aid = aid;
+  n.scale = scale;
+  n.station = aid == Aid::satellite ? Vec2{0.0, 0.0} : u.hold.outbound_axis() * -ahead;
   n.height_ft = r.between(-500.0, 12000.0);
   return n;
 }
@@ -130,14 +133,16 @@ TEST_CASE("needles: a scene puts the station on the course", "[needles]") {
   Scenario s;
   s.inbound_course_deg = 90.0;
   s.altitude_ft = 7000.0;
-  const Setup u = make_setup(s);
-  const NavScene ahead = nav_scene(u, Aid::vor, CourseScale::vor, 10.0, 1200.0);
+  s.station = {Station::Place::ahead, 10.0};
+  s.elevation_ft = 7000.0;
+  const NavScene ahead = nav_scene(make_setup(s));
   CHECK(ahead.station == Vec2{10.0, 0.0});
-  CHECK(ahead.height_ft == 5800.0);
+  CHECK(ahead.height_ft == 0.0);
   CHECK(ahead.course_deg == 90.0);
-  CHECK(nav_scene(u, Aid::vor, CourseScale::vor, -28.0).station == Vec2{-28.0, 0.0});
-  CHECK(nav_scene(u, Aid::satellite, CourseScale::satellite_terminal, 10.0).station ==
-        Vec2{0.0, 0.0});
+  s.station.place = Station::Place::behind;
+  CHECK(nav_scene(make_setup(s)).station == Vec2{-10.0, 0.0});
+  s.aid = Aid::satellite;
+  CHECK(nav_scene(make_setup(s)).station == Vec2{0.0, 0.0});
 }
 
 TEST_CASE("needles: continuous along any flight, except at the station", "[needles][property]") {
@@ -361,7 +366,7 @@ TEST_CASE("needles: a flip close behind the fix is not lost", "[needles]") {
   static Flight f;
   fly_scenario(u, f);
   std::vector<NeedleMoment> flips;
-  for (const NeedleMoment& m : needle_moments(nav_scene(u, Aid::vor, CourseScale::vor), f)) {
+  for (const NeedleMoment& m : needle_moments(nav_scene(u), f)) {
     if (m.at_s < 30.0 && (m.event == NeedleEvent::shows_from || m.event == NeedleEvent::shows_to)) {
       flips.push_back(m);
     }
@@ -385,7 +390,7 @@ TEST_CASE("needles: along the abeam line the flag does not flicker", "[needles][
     s.wind_kt = r.between(0.0, 40.0);
     const Setup u = make_setup(s);
     fly_scenario(u, f);
-    const NavScene n = nav_scene(u, Aid::vor, CourseScale::vor);
+    const NavScene n = nav_scene(u);
     const auto say = [&] { return test::named(s); };
     for (const NeedleMoment& m : needle_moments(n, f)) {
       const bool flip = m.event == NeedleEvent::shows_from || m.event == NeedleEvent::shows_to;
