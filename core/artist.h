@@ -29,6 +29,7 @@ class Artist {
   void streaks();
   void rings();
   void ring_labels();
+  void pattern_outline(const Setup& setup, bool closed);
   void pattern();
   void course();
   void plan_lines();
@@ -55,6 +56,8 @@ class Artist {
   void sector_labels();
   void other_entry();
   void other_entry_label();
+  void beside();
+  void beside_label();
   void limits();
   void limit_labels();
   /// What must be read with the layers, at the foot of the picture.

@@ -234,7 +234,7 @@ std::string evaluate(const WorkedCase& c, std::vector<Problem> problems, const R
   j.close_array();
   j.field("headline", headline(c))
       .field("outcome", outcome(c))
-      .field("summary", picture_summary(c))
+      .field("summary", picture_summary(c, parts.flight))
       .field("sector", sector_reason(c))
       .field("published_s", u.published_s)
       .field("fix_missed", f.fix_missed);

@@ -266,7 +266,7 @@ std::string sector_reason(const WorkedCase& c) {
   return text;
 }
 
-std::string picture_summary(const WorkedCase& c) {
+std::string picture_summary(const WorkedCase& c, bool flight) {
   const Setup& u = c.setup;
   const Scenario& s = u.scenario;
   std::string text = phrase("core.summary", {{"inbound", degrees_3(s.inbound_course_deg)},
@@ -275,6 +275,7 @@ std::string picture_summary(const WorkedCase& c) {
                                              {"speed", fixed(u.wind.speed_kt, 0)},
                                              {"arrive", degrees_3(s.arrival_course_deg)},
                                              {"tas", fixed(u.tas_kt, 0)}});
+  if (!flight) return text;
   if (c.flown.rollout.exists) {
     text += " " + phrase("core.summary.flown", {{"heading", degrees_3(c.flown.plan.heading_deg)},
                                                 {"time", minutes(c.flown.entry_time_s)},

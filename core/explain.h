@@ -22,8 +22,8 @@ enum class Miss { on_course, past, short_of };
 [[nodiscard]] std::string headline(const WorkedCase& worked);
 /// Where it rolls out, why, and what the next minute would need.
 [[nodiscard]] std::string outcome(const WorkedCase& worked);
-/// Text alternative of the picture.
-[[nodiscard]] std::string picture_summary(const WorkedCase& worked);
+/// Text alternative of the picture; without `flight`, of the scene alone.
+[[nodiscard]] std::string picture_summary(const WorkedCase& worked, bool flight = true);
 /// Which sector the arrival heading lies in, and why.
 [[nodiscard]] std::string sector_reason(const WorkedCase& worked);
 /// Why a plan or a flight is not there, as a sentence.

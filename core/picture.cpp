@@ -19,22 +19,24 @@ void Artist::draw() {
   limits();
   // Lines first, so that every label knows what it should not cover; the miss is
   // placed before the lesser labels because it matters most.
-  if (!far()) plan_lines();
-  other_entry();
+  if (!far() && o_.flight) plan_lines();
+  if (o_.flight) other_entry();
+  beside();
   flown();
   wind();
   captions();
   keep_handles_clear();
   fix();
   if (!far()) {
-    miss();
+    if (o_.flight) miss();
     handles();
-    flown_label();
+    if (o_.flight) flown_label();
   }
+  beside_label();
   sector_labels();
-  other_entry_label();
+  if (o_.flight) other_entry_label();
   limit_labels();
-  if (!far()) {
+  if (!far() && o_.flight) {
     lap_labels();
     plan_labels();
     ticks_and_events();

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 #include "core/diagram.h"
 #include "core/protected_area.h"
@@ -36,6 +37,12 @@ inline constexpr int kLayers = 12;
 /// The switch for a layer by its name, or null.
 [[nodiscard]] bool* layer_by_name(Layers& layers, std::string_view name);
 
+/// A second scenario, whose flight is drawn beside the first: an answer beside the right one.
+struct Beside {
+  WorkedCase worked;
+  std::string label;  ///< whose it is; stands at the end of the track
+};
+
 struct PictureOptions {
   Viewport view;
   Layers layers;
@@ -46,6 +53,8 @@ struct PictureOptions {
   int wind_corner = 2;                  ///< 0 top left, 1 top right, 2 bottom right, 3 bottom left
   bool handles = true;                  ///< off for print and export
   bool tools = false;                   ///< the page's own buttons lie over the top right corner
+  bool flight = true;                   ///< off: nothing beyond the fix, for it is asked for
+  const Beside* beside = nullptr;       ///< null: none
   const ProtectedArea* area = nullptr;  ///< of the setup, for its layer; null: worked out anew
 };
 
@@ -63,7 +72,8 @@ void draw_picture(const WorkedCase& worked, const PictureOptions& options, Diagr
 /// The viewport that shows the whole case, and what its layers add, in `width_px` by
 /// `height_px`. `area` as in PictureOptions.
 [[nodiscard]] Viewport fitted(const WorkedCase& worked, double width_px, double height_px,
-                              const Layers& layers = {}, const ProtectedArea* area = nullptr);
+                              const Layers& layers = {}, const ProtectedArea* area = nullptr,
+                              const Beside* beside = nullptr);
 /// The corner of the picture that is emptiest, for the wind's dial. With `tools` the
 /// top right one is taken.
 [[nodiscard]] int emptiest_corner(const WorkedCase& worked, const Viewport& view, bool tools,

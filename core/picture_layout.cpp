@@ -126,6 +126,10 @@ bool shown_beside(const WorkedCase& c, const EntryCase& e) {
   return s && s->also != s->kind && e.acceptable && !e.flown && e.exists;
 }
 
+double beside_end_s(const Flight& f) {
+  return f.lap_count > 0 || !f.rollout.exists ? f.track.end_s() : f.rollout.at_s;
+}
+
 double other_entry_end_s(const EntryCase& e) {
   return e.on_course_s().value_or(e.flight.track.end_s());
 }
@@ -159,7 +163,7 @@ Wind dialled_wind(const PictureOptions& o, Vec2 px, double from_deg) {
 }
 
 std::optional<Vec2> handle_at(const WorkedCase& c, const PictureOptions& o, Handle handle) {
-  if (handle != Handle::wind && too_far(o, c.setup)) return std::nullopt;
+  if (!o.handles || (handle != Handle::wind && too_far(o, c.setup))) return std::nullopt;
   switch (handle) {
     case Handle::none:
       return std::nullopt;
@@ -183,8 +187,12 @@ std::optional<Vec2> handle_at(const WorkedCase& c, const PictureOptions& o, Hand
 }
 
 Viewport fitted(const WorkedCase& c, double width_px, double height_px, const Layers& layers,
-                const ProtectedArea* area) {
+                const ProtectedArea* area, const Beside* beside) {
   Bounds b = content(c);
+  if (beside) {
+    const Flight& f = beside->worked.flown;
+    add_track(f.track, 0.0, beside_end_s(f), b);
+  }
   std::optional<ProtectedArea> own;
   if (layers.area && !area) area = &own.emplace(area_of(c.setup));
   add_layers(c, layers, layers.area ? area : nullptr, b);

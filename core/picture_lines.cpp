@@ -103,31 +103,36 @@ void Artist::rings() {
   }
 }
 
+void Artist::pattern_outline(const Setup& u, bool closed) {
+  const Vec2 out = u.outbound_axis;
+  const Vec2 side = u.holding_axis;
+  const double leg = pattern_leg_nm(u);
+  const double r = u.turn.radius_nm;
+  constexpr int kSteps = 36;
+  // Around: fix end (away from the leg), then the far end.
+  for (int i = 0; i <= kSteps; ++i) {
+    const SinCos a = sincos_deg(180.0 * i / kSteps);
+    w_.point(side * r - side * (r * a.cos) - out * (r * a.sin));
+  }
+  for (int i = 0; i <= kSteps; ++i) {
+    const SinCos a = sincos_deg(180.0 * i / kSteps);
+    w_.point(out * leg + side * r + side * (r * a.cos) + out * (r * a.sin));
+  }
+  if (closed) w_.point({0.0, 0.0});
+}
+
 void Artist::pattern() {
   if (!o_.layers.pattern) return;
+  w_.item(Shape::polygon, Role::pattern_fill);
+  pattern_outline(u_, false);
+  w_.item(Shape::polyline, Role::pattern);
+  pattern_outline(u_, true);
+  avoid_last_line();
+
   const Vec2 out = u_.outbound_axis;
   const Vec2 side = u_.holding_axis;
   const double leg = pattern_leg_nm(u_);
   const double r = u_.turn.radius_nm;
-  constexpr int kSteps = 36;
-  const auto outline = [&](bool closed) {
-    // Around: fix end (away from the leg), then the far end.
-    for (int i = 0; i <= kSteps; ++i) {
-      const SinCos a = sincos_deg(180.0 * i / kSteps);
-      w_.point(side * r - side * (r * a.cos) - out * (r * a.sin));
-    }
-    for (int i = 0; i <= kSteps; ++i) {
-      const SinCos a = sincos_deg(180.0 * i / kSteps);
-      w_.point(out * leg + side * r + side * (r * a.cos) + out * (r * a.sin));
-    }
-    if (closed) w_.point({0.0, 0.0});
-  };
-  w_.item(Shape::polygon, Role::pattern_fill);
-  outline(false);
-  w_.item(Shape::polyline, Role::pattern);
-  outline(true);
-  avoid_last_line();
-
   const double leg_px = leg * o_.view.px_per_nm;
   const std::string_view text = word("core.pic.pattern");
   if (!small() && leg_px > text_width_px(text, 11.0, false) + 10.0) {
@@ -150,7 +155,7 @@ void Artist::course() {
   // As far as the miss is measured to.
   const Rollout& r = c_.flown.rollout;
   const double far = std::fmax(pattern_leg_nm(u_) + 1.7 * u_.turn.radius_nm,
-                               r.exists ? r.to_go_nm + nm(24.0) : 0.0);
+                               o_.flight && r.exists ? r.to_go_nm + nm(24.0) : 0.0);
   Item& i = w_.line(Role::course, out * far, out * -nm(70.0));
   i.width_scale = 0.8F;
   avoid_last_line();
@@ -188,6 +193,11 @@ void Artist::flown() {
   const Flight& f = c_.flown;
   const Track& track = f.track;
   if (track.size() == 0) return;
+  if (!o_.flight) {
+    w_.item(Shape::polyline, Role::flown);
+    trace(track, track.start_s(), 0.0, false);
+    return;
+  }
   const double split = entry_end_s(f);
   if (o_.layers.air_path && !far() && u_.wind.speed_kt >= 0.5) {
     w_.item(Shape::polyline, Role::air_path);

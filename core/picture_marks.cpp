@@ -270,7 +270,7 @@ void Artist::handles() {
 void Artist::aircraft() {
   const Track& track = c_.flown.track;
   if (!o_.time_s || track.size() == 0) return;
-  const double t = std::clamp(*o_.time_s, track.start_s(), track.end_s());
+  const double t = std::clamp(*o_.time_s, track.start_s(), o_.flight ? track.end_s() : 0.0);
   const Vec2 at = track.position_at(t);
   const double heading = track.heading_at(t);
   const Vec2 v = track.velocity_kt_at(t);
@@ -307,7 +307,7 @@ void Artist::aircraft() {
 
 void Artist::probe() {
   const Track& track = c_.flown.track;
-  if (!o_.probe_s || track.size() == 0) return;
+  if (!o_.probe_s || !o_.flight || track.size() == 0) return;
   const double t = *o_.probe_s;
   const Vec2 at = track.position_at(t);
   const double cross = u_.cross_nm(at);

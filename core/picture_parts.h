@@ -14,6 +14,8 @@ namespace core {
 [[nodiscard]] double sector_radius_nm(const Setup& setup);
 /// Whether `entry` is one of two acceptable ones, and not the one that is flown.
 [[nodiscard]] bool shown_beside(const WorkedCase& worked, const EntryCase& entry);
+/// Until when a flight beside another is drawn: its roll-out, or the end of its laps.
+[[nodiscard]] double beside_end_s(const Flight& flight);
 /// Up to where it is drawn: established on the inbound course, or as far as it was flown.
 [[nodiscard]] double other_entry_end_s(const EntryCase& entry);
 /// A station within this of the fix is brought into the picture.

@@ -11,8 +11,9 @@ namespace core {
 
 /// Parts that cost more than the rest together: only on request.
 struct ReportParts {
-  bool area = true;   ///< the protected area and by how much the flight stays inside it
-  bool study = true;  ///< the exact multiple over all winds, and common practice
+  bool area = true;    ///< the protected area and by how much the flight stays inside it
+  bool flight = true;  ///< what the flight comes to, in the picture's text alternative
+  bool study = true;   ///< the exact multiple over all winds, and common practice
 };
 
 /// The value alone.

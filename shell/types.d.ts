@@ -204,6 +204,12 @@ export interface Session {
   speed(multiplier: number): ChangeMask;
   tick(dt_s: number): ChangeMask;
   layer(name: string, on: boolean): ChangeMask;
+  /** A second scenario's flight beside the first, named at its end; an empty link takes it away. */
+  beside(link: string, label?: string): ChangeMask;
+  /** Off: nothing beyond the fix is drawn, nor said in the picture's text alternative. */
+  showFlight(on: boolean): ChangeMask;
+  /** Off: the picture cannot be taken hold of. */
+  showHandles(on: boolean): ChangeMask;
   layers(): Record<string, boolean>;
   diagram(): Diagram;
   svg(): string;

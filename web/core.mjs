@@ -119,6 +119,9 @@ export async function load(options = {}) {
     layer: (name, on) => (give(name), wasm.session_layer(on ? 1 : 0)),
     layers: () => Object.fromEntries(
       LAYERS.map((name) => (give(name), [name, wasm.session_layer_on() === 1]))),
+    beside: (link, label = '') => (give(`${link}\n${label}`), wasm.session_beside()),
+    showFlight: (on) => wasm.session_show_flight(on ? 1 : 0),
+    showHandles: (on) => wasm.session_show_handles(on ? 1 : 0),
     diagram() {
       const at = wasm.session_diagram();
       const { buffer } = wasm.memory;

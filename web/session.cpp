@@ -72,7 +72,8 @@ bool Session::has_tools() const {
 }
 
 void Session::refit() {
-  view_ = core::fitted(worked_, view_.width_px, view_.height_px, layers_, area());
+  view_ = core::fitted(worked_, view_.width_px, view_.height_px, layers_, area(),
+                       beside_ ? &*beside_ : nullptr);
   wind_corner_ = core::emptiest_corner(worked_, view_, has_tools(), layers_);
 }
 
@@ -156,6 +157,7 @@ std::string Session::report() const {
   // The area costs more than all the rest: while dragging, only for who looks at it.
   core::ReportParts parts;
   parts.area = layers_.area;
+  parts.flight = flight_;
   return core::evaluate(worked_, problems_, parts);
 }
 
@@ -350,6 +352,30 @@ unsigned Session::layer(std::string_view name, bool on) {
   return layer == &layers_.area ? kScenario | kPicture : kPicture;
 }
 
+unsigned Session::beside(std::string_view link, std::string_view label) {
+  if (link.empty()) {
+    if (!beside_) return kNothing;
+    beside_.reset();
+  } else {
+    beside_.emplace(
+        core::Beside{core::work_out(core::parse_link(link).scenario), std::string(label)});
+  }
+  if (!own_view_) refit();
+  return kPicture;
+}
+
+unsigned Session::show_flight(bool on) {
+  if (flight_ == on) return kNothing;
+  flight_ = on;
+  return kScenario | kPicture;
+}
+
+unsigned Session::show_handles(bool on) {
+  if (handles_ == on) return kNothing;
+  handles_ = on;
+  return kPicture;
+}
+
 unsigned Session::play() {
   // Posed for a first look, the flight begins at its beginning.
   if (posed_) clock_.seek(clock_.start_s());
@@ -438,6 +464,9 @@ core::PictureOptions Session::options() const {
   if (probing_) o.probe_s = probe_s_;
   o.wind_corner = wind_corner_;
   o.tools = has_tools();
+  o.handles = handles_;
+  o.flight = flight_;
+  o.beside = beside_ ? &*beside_ : nullptr;
   return o;
 }
 

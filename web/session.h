@@ -73,6 +73,13 @@ class Session {
   /// Middle of a handle, CSS px; absent where it has no place.
   [[nodiscard]] std::optional<core::Vec2> handle_px(core::Handle handle) const;
   unsigned layer(std::string_view name, bool on);
+  /// Draws a second scenario's flight beside the first, with `label` at its end. An empty
+  /// link takes it away.
+  unsigned beside(std::string_view link, std::string_view label);
+  /// Whether what happens beyond the fix is drawn: off while it is asked for.
+  unsigned show_flight(bool on);
+  /// Whether the picture can be taken hold of: off where the scene is set.
+  unsigned show_handles(bool on);
   [[nodiscard]] core::Layers layers() const { return layers_; }
 
   unsigned play();
@@ -114,6 +121,9 @@ class Session {
   core::Viewport view_;
   core::Layers layers_;
   std::optional<core::ProtectedArea> area_;  ///< of the scenario, once its layer wants it
+  std::optional<core::Beside> beside_;
+  bool flight_ = true;
+  bool handles_ = true;
   int wind_corner_ = 2;
   bool own_view_ = false;  ///< the person has panned or zoomed
   Playback clock_;
