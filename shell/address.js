@@ -8,9 +8,12 @@ import { LINK_KEYS } from './fields.js';
 /** Which view is open; like the scene's keys the hash says it once something has changed. */
 const VIEW_KEY = 'view';
 /** Keys of the page itself, not of the scene. */
-const PAGE_KEYS = new Set(['webgl', VIEW_KEY]);
+const PAGE_KEYS = new Set(['webgl', VIEW_KEY, 'mode', 'step']);
 /** The view that needs no saying. */
 const FIRST_VIEW = 'plan';
+
+/** What the open mode adds. @type {() => Record<string, string>} */
+let modeKeys = () => ({});
 
 /** @param {string} text @returns {[key: string, pair: string][]} */
 const pairsOf = (text) => text.slice(1).split('&').filter(Boolean)
@@ -48,7 +51,8 @@ export function addressOf(link) {
 /** @param {string} link */
 function hashOf(link) {
   const view = byId('column', HTMLElement).dataset.view ?? FIRST_VIEW;
-  return [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`].filter(Boolean).join('&');
+  const mode = Object.entries(modeKeys()).map(([key, value]) => `${key}=${value}`);
+  return [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`, ...mode].filter(Boolean).join('&');
 }
 
 /** @param {string} text */
@@ -63,14 +67,16 @@ function decodeURIComponentSafe(text) {
 /**
  * @param {Hub} hub
  * @param {(view: string) => void} openView
+ * @param {() => Record<string, string>} keys What the open mode adds.
+ * @param {() => void} openMode The address may name another.
  * @returns {() => void} Writes the address; for what is not of the scene.
  */
-export function mountAddress(hub, openView) {
-  const { session } = hub;
+export function mountAddress(hub, openView, keys = () => ({}), openMode = () => {}) {
+  modeKeys = keys;
   let written = location.hash;
   function write() {
     try {
-      history.replaceState(history.state, '', addressOf(session.link()));
+      history.replaceState(history.state, '', addressOf(hub.link()));
     } catch {
       // Some frames forbid it: the page goes on, only the address is behind.
     }
@@ -85,13 +91,14 @@ export function mountAddress(hub, openView) {
   // The page of sources leads back to the scene that is left.
   const sources = byId('sources', HTMLAnchorElement);
   for (const about of ['pointerdown', 'click']) {
-    sources.addEventListener(about, () => { sources.hash = hashOf(session.link()); });
+    sources.addEventListener(about, () => { sources.hash = hashOf(hub.link()); });
   }
   window.addEventListener('hashchange', () => {
     if (location.hash === written) return;
     written = location.hash;
     openView(addressView());
-    hub.change(session.open(addressLink()));
+    hub.open(addressLink());
+    openMode();
   });
   return write;
 }

@@ -30,6 +30,7 @@ export function mountAnnouncements(hub) {
     },
     settled(report) {
       clearTimeout(timer);
+      if (hub.asking()) return;
       timer = window.setTimeout(() => {
         announce(report.outcome);
       }, RESULT_AFTER_MS);

@@ -39,6 +39,9 @@ export function createHub(session) {
   let settle_timer = 0;
   let readout_ms = -Infinity;
   let clock_owed = false;
+  /** The person's own scene, while a mode shows others. @type {string | null} */
+  let own = null;
+  let asking = false;
 
   const loop = createLoop((dt_s, now_ms) => {
     let live = session.live();
@@ -93,6 +96,31 @@ export function createHub(session) {
       }
       if (mask) loop.request();
     },
+    /** Shows a scene that is not the person's; theirs waits. @param {string} link */
+    borrow(link) {
+      own ??= session.link();
+      this.change(session.open(link));
+    },
+    /** The person's own scene again. */
+    giveBack() {
+      const link = own;
+      own = null;
+      if (link !== null) this.change(session.open(link));
+    },
+    /** The person's own scene. */
+    link: () => own ?? session.link(),
+    /** Another scene of the person's own, shown now or when it is given back. @param {string} link */
+    open(link) {
+      if (own === null) this.change(session.open(link));
+      else own = link;
+    },
+    /** While the flight is asked for, it is neither drawn nor said nor played. @param {boolean} on */
+    ask(on) {
+      asking = on;
+      document.body.toggleAttribute('data-asking', on);
+      this.change(session.showFlight(!on));
+    },
+    asking: () => asking,
     /** Everything is read and drawn again: at the start, and after a new canvas. */
     refresh() {
       mask = EVERYTHING;

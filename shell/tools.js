@@ -19,7 +19,7 @@ function mountCopy(hub) {
   const field = byId('copy-text', HTMLInputElement);
   let timer = 0;
   button.addEventListener('click', async () => {
-    const address = new URL(addressOf(hub.session.link()), location.href).href;
+    const address = new URL(addressOf(hub.link()), location.href).href;
     const copied = await copyText(address);
     by_hand.hidden = copied;
     if (!copied) {

@@ -75,6 +75,7 @@ export function mountTransport(hub) {
   const speed = byId('speed', HTMLSelectElement);
   const ticks = byId('ticks', HTMLElement);
   const readout = byId('clock', HTMLElement);
+  const controls = [play, previous, next, scrub, speed];
   /** @type {FlightEvent[]} */
   let events = [];
 
@@ -96,10 +97,11 @@ export function mountTransport(hub) {
       events = report.events;
       const live = session.live();
       // Reduced motion: the finished track is what is shown, unless it is being played.
-      if (CALM.matches && !live.playing && document.activeElement !== scrub) {
+      if (CALM.matches && !live.playing && !hub.asking() && document.activeElement !== scrub) {
         hub.change(session.seek(live.end_s));
       }
       drawTicks(ticks, events, live);
+      for (const control of controls) control.disabled = hub.asking();
     },
     clock(live) {
       const word = say(live.playing ? 'page.pause' : 'page.play');
@@ -116,5 +118,5 @@ export function mountTransport(hub) {
     },
   });
   new ResizeObserver(() => drawTicks(ticks, events, session.live())).observe(ticks);
-  for (const control of [play, previous, next, scrub, speed]) control.disabled = false;
+  for (const control of controls) control.disabled = false;
 }

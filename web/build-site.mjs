@@ -21,9 +21,10 @@ const { wasm, site, esbuild } = options;
 if (!wasm || !site || !esbuild) throw new Error('--wasm, --site and --esbuild are all needed');
 
 /** Parts of shell/ and assets/ that the build itself uses and the page does not. */
-const BUILD_ONLY = new Set(['prerender.mjs', 'index.html', 'sources-page.mjs', 'sources.html', 'words']);
+const BUILD_ONLY = new Set(['prerender.mjs', 'index.html', 'sources-page.mjs', 'sources.html', 'words',
+  'lesson', 'lesson-check.mjs', 'lesson-page.mjs', 'lesson.html', 'mode-lesson.html']);
 /** Written last. */
-const PAGES = new Set(['index.html', 'sources.html']);
+const PAGES = new Set(['index.html', 'sources.html', 'lesson.html']);
 const PAGE_TYPES = new Set([
   '.css', '.html', '.ico', '.js', '.json', '.mjs', '.png', '.svg', '.txt', '.webmanifest', '.woff2', '.xml', '.xsd',
 ]);
@@ -61,18 +62,31 @@ async function beside(stage, programs, work) {
 /** @param {string} name */
 const template = (name) => readFileSync(join(project, 'shell', name), 'utf8');
 
+/** A template with the parts that have files of their own: {{part:NAME}} is shell/NAME.html. @param {string} name */
+const whole = (name) => template(name).replace(/\{\{part:([\w-]+)\}\}/g, (_, part) => template(`${part}.html`).trimEnd());
+
+/** The lesson's file in a language, as it stands. @param {string} lang @returns {import('../shell/lesson-steps.js').Lesson} */
+const lessonIn = (lang) => JSON.parse(readFileSync(join(project, `assets/lesson/entry.${lang}.json`), 'utf8'));
+
 /**
- * The page with the default scene in it, and the page of sources.
+ * The page with the default scene in it, the page of sources and the lesson to read. Throws where
+ * the lesson is at fault.
  * @param {string} stage @param {Record<string, string>} words
  * @param {import('../shell/sources-page.mjs').Sources} sources
+ * @param {import('../shell/lesson-steps.js').Lesson} lesson
  */
-const fillPages = (stage, words, sources) => beside(stage, ['prerender.mjs', 'sources-page.mjs'], async (program) => {
+const fillPages = (stage, words, sources, lesson) => beside(stage, ['prerender.mjs', 'sources-page.mjs', 'lesson-check.mjs', 'lesson-page.mjs'], async (program) => {
   const core = await (await program('core.mjs')).load({ wasm: readFileSync(join(stage, 'core.wasm')) });
   const { prerender } = await program('prerender.mjs');
   const { sourcesPage } = await program('sources-page.mjs');
+  const { faultsOf } = await program('lesson-check.mjs');
+  const { lessonPage } = await program('lesson-page.mjs');
+  const faults = faultsOf(lesson, core, sayer(words));
+  if (faults.length) throw new Error(`the lesson is at fault:\n${faults.join('\n')}`);
   return {
-    page: prerender(template('index.html'), words, core),
+    page: prerender(whole('index.html'), words, core),
     sourcesHtml: sourcesPage(template('sources.html'), sources, sayer(words)),
+    lessonHtml: lessonPage(template('lesson.html'), lesson, core, sayer(words)),
     themeCss: core.themeCss(),
   };
 });
@@ -104,27 +118,32 @@ execFileSync(esbuild, ['--minify', '--format=esm', '--log-level=warning', join(w
   `--outfile=${join(stage, 'view.mjs')}`], { stdio: 'inherit' });
 
 const words = catalogue();
-// The page of sources has its words in it already.
-const live = Object.fromEntries(Object.entries(words).filter(([key]) => !key.startsWith('page.sources.')));
+// The pages that are read have their words in them already.
+const live = Object.fromEntries(Object.entries(words).filter(([key]) => !/^page\.(sources|reading)\./.test(key)));
 writeFileSync(join(stage, 'words.js'), `export default ${JSON.stringify(live, null, 1)};\n`);
+
+const lesson = lessonIn('en');
+writeFileSync(join(stage, 'lesson-en.js'), `export default ${JSON.stringify(lesson, null, 1)};\n`);
 
 const say = sayer(words);
 const tables = tablesOf(join(wasm, 'sources_list_wasm.js'));
 /** @param {number} n */
 const checks = (n) => counted(say, 'page.sources.checks', n);
-const { page, sourcesHtml, themeCss } = await fillPages(stage, words, {
+const { page, sourcesHtml, lessonHtml, themeCss } = await fillPages(stage, words, {
   total: totalOf(tables, say),
   marks: countsOf(tables, say).map(({ name, meaning, n }) => ({ name, meaning, count: checks(n) })),
   sections: sectionsOf(tables, say).map((section) => ({ ...section, count: checks(section.lines.length) })),
   columns: COLUMNS,
-});
+}, lesson);
 writeFileSync(join(stage, 'theme.css'), themeCss);
 checkReferences('index.html', page, stage);
 checkReferences('sources.html', sourcesHtml, stage);
+checkReferences('lesson.html', lessonHtml, stage);
 for (const folder of readdirSync(stage, { withFileTypes: true })) {
   if (folder.isDirectory() && readdirSync(join(stage, folder.name)).length === 0) rmSync(join(stage, folder.name), { recursive: true });
 }
 writeFileSync(join(stage, 'sources.html'), sourcesHtml);
+writeFileSync(join(stage, 'lesson.html'), lessonHtml);
 writeFileSync(join(stage, 'index.html'), page); // last: the build takes its time for the page's own
 
 if (existsSync(site)) renameSync(site, old);
