@@ -44,14 +44,6 @@ std::string decoded(Text text) {
   return out;
 }
 
-/// What a message may repeat of a stranger's text: short, printable ASCII.
-std::string quotable(Text text) {
-  std::string out;
-  for (const char c : text.substr(0, 24)) out += c >= ' ' && c <= '~' ? c : '?';
-  if (text.size() > 24) out += "…";
-  return out;
-}
-
 Text trimmed(Text t) {
   while (!t.empty() && t.front() == ' ') t.remove_prefix(1);
   while (!t.empty() && t.back() == ' ') t.remove_suffix(1);

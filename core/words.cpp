@@ -51,6 +51,13 @@ std::string phrase(std::string_view key, std::initializer_list<Filling> fillings
   return out;
 }
 
+std::string quotable(std::string_view text) {
+  std::string out;
+  for (const char c : text.substr(0, 24)) out += c >= ' ' && c <= '~' ? c : '?';
+  if (text.size() > 24) out += "…";
+  return out;
+}
+
 std::string fixed(double value, int decimals) {
   if (!std::isfinite(value)) return "–";
   double scale = 1.0;

@@ -28,6 +28,9 @@ struct Filling {
 /// Text for `key` with its placeholders filled. Unknown placeholders stay.
 [[nodiscard]] std::string phrase(std::string_view key, std::initializer_list<Filling> fillings);
 
+/// What a message may repeat of a stranger's text: short, printable ASCII.
+[[nodiscard]] std::string quotable(std::string_view text);
+
 /// Number with a fixed count of decimals, rounded half away from zero, never "-0",
 /// and a true minus sign. Not finite: an en dash.
 [[nodiscard]] std::string fixed(double value, int decimals);

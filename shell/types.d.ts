@@ -239,8 +239,96 @@ export interface ReadWindReport {
   steps: string[]; problems: string[]; periods: WindPeriod[]; link: string;
 }
 
+export type SkillName = 'entry' | 'heading' | 'wind' | 'timing' | 'clearance';
+/** How much of an item is given. */
+export type LevelName = 'worked' | 'one-blank' | 'all-blank' | 'bare';
+
+/** `given`: shown with its sum; `hidden`: still to come, its question may tell the answer. */
+export interface TutorStep {
+  id: string;
+  state: 'given' | 'hidden' | 'asked' | 'right' | 'wrong' | 'shown';
+  ask: string | null;
+  kind: 'choice' | 'degrees' | 'seconds' | 'correction' | 'turns';
+  choices: { value: string; label: string }[];
+  tolerance: string | null;
+  given: string | null; worked: string | null; right_text: string | null;
+}
+
+export interface TutorItem {
+  skill: SkillName; label: string; level: LevelName; level_words: string;
+  question: string; link: string;
+  /** Whether a first try now would count. */
+  counts: boolean;
+  steps: TutorStep[];
+  /** Index of the step asked, or asked last; null in a worked example. */
+  asked: number | null;
+  hints: string[]; hints_left: number;
+}
+
+/** What became of the last answer, or of "show me" (`shown`, `right` null). */
+export interface TutorJudged {
+  readable: boolean; shown: boolean; again: boolean; right: boolean | null;
+  why_unreadable: string | null; right_text: string | null; words: string[];
+  student_link: string | null; right_link: string | null;
+  /** null until the item is over. */
+  counted: boolean | null; counted_words: string | null;
+  moved: 'up' | 'down' | null; moved_words: string | null;
+}
+
+export interface TutorSkill {
+  skill: SkillName; label: string; in_set: boolean;
+  status: 'not-enough' | 'learning' | 'secure' | 'kept'; status_words: string;
+  /** Last counted first tries, oldest first; `of` places. */
+  dots: boolean[]; of: number; recent: string;
+  counted: number; right: number; level: LevelName; level_words: string;
+  /** Cases that have not come up yet. */
+  missing: string[];
+  how: string;
+}
+
+export interface TutorResult {
+  right: number; of: number; score: number; low_percent: number; high_percent: number;
+  words: string; skills: { skill: SkillName; label: string; right: number; of: number }[];
+  tries: number; best: number; best_words: string;
+}
+
+export interface TutorState {
+  mode: 'none' | 'practice' | 'check';
+  stage: 'none' | 'read' | 'ask' | 'feedback' | 'done';
+  set: { id: string; title: string; version: number };
+  code: string | null;
+  /** Item from 1; `of` is null in practice. */
+  number: number; of: number | null;
+  problems: Problem[];
+  can: { answer: boolean; hint: boolean; show_me: boolean; next: boolean };
+  item: TutorItem | null; judged: TutorJudged | null;
+  skills: TutorSkill[]; result: TutorResult | null;
+}
+
+/** Practice and check; docs/module.md "The tutor". */
+export interface Tutor {
+  sets(): { id: string; title: string; about: string }[];
+  useSet(idOrJson: string): {
+    id: string; title: string; version: number; usable: boolean; problems: Problem[];
+  };
+  begin(what: { mode: 'practice' | 'check'; code: string; skills?: SkillName[] }): TutorState;
+  state(): TutorState;
+  answer(text: string): TutorState;
+  hint(): TutorState;
+  showMe(): TutorState;
+  next(): TutorState;
+  stop(): TutorState;
+  /** Days since 1 January 1970, of the person's calendar. */
+  today(day: number): void;
+  newCode(number: number): string;
+  progress(): string;
+  takeProgress(text: string): { taken: boolean; problems: Problem[] };
+  clearProgress(): void;
+}
+
 export interface Core {
   evaluate(query: string): Evaluation;
+  tutor(): Tutor;
   /** `inbound`: the course set, which a published hold is held against. */
   readClearance(text: string, inbound?: string): ReadClearance;
   readWindReport(kind: string, text: string, query?: string): ReadWindReport;

@@ -7,6 +7,7 @@
 /**
  * @typedef {import('../shell/types').Core} Core
  * @typedef {import('../shell/types').Session} Session
+ * @typedef {import('../shell/types').Tutor} Tutor
  * @typedef {import('../shell/types').Evaluation} Evaluation
  */
 
@@ -143,8 +144,31 @@ export async function load(options = {}) {
     return names ? names.split(' ') : [];
   };
 
+  /** A line of its own in a call's text. @param {unknown} text */
+  const line = (text) => String(text ?? '').replaceAll('\n', ' ');
+  /** @type {Tutor} */
+  const tutor = {
+    sets: () => (wasm.tutor_sets(), JSON.parse(take())),
+    useSet: (idOrJson) => (give(String(idOrJson)), wasm.tutor_use_set(), JSON.parse(take())),
+    begin: ({ mode, code = '', skills = [] }) => (
+      give(`${line(mode)}\n${line(code)}\n${line(skills.join(','))}`), wasm.tutor_begin(),
+      JSON.parse(take())),
+    state: () => (wasm.tutor_state(), JSON.parse(take())),
+    answer: (text) => (give(String(text)), wasm.tutor_answer(), JSON.parse(take())),
+    hint: () => (wasm.tutor_hint(), JSON.parse(take())),
+    showMe: () => (wasm.tutor_show_me(), JSON.parse(take())),
+    next: () => (wasm.tutor_next(), JSON.parse(take())),
+    stop: () => (wasm.tutor_stop(), JSON.parse(take())),
+    today: (day) => wasm.tutor_today(Number.isInteger(day) ? day : -1),
+    newCode: (number) => (wasm.tutor_new_code(number >>> 0), take()),
+    progress: () => (wasm.tutor_progress(), take()),
+    takeProgress: (text) => (give(String(text)), wasm.tutor_take_progress(), JSON.parse(take())),
+    clearProgress: () => wasm.tutor_clear_progress(),
+  };
+
   return {
     evaluate,
+    tutor: () => tutor,
     session(link) {
       if (link !== undefined) session.open(link);
       return session;

@@ -12,6 +12,7 @@
 #include "core/text_number.h"
 #include "core/wind_report.h"
 #include "web/session.h"
+#include "web/tutor.h"
 
 #if defined(__EMSCRIPTEN__)
 #include <emscripten/emscripten.h>
@@ -29,6 +30,12 @@ web::Live g_live;
 /// Made on first use: a worker that only evaluates pays nothing for it.
 web::Session& session() {
   static web::Session instance;
+  return instance;
+}
+
+/// As above: only who practises pays for it.
+web::Tutor& tutor() {
+  static web::Tutor instance;
   return instance;
 }
 
@@ -188,3 +195,27 @@ EXPORTED const void* session_diagram() {
   out.view[4] = d.view.px_per_nm;
   return &out;
 }
+
+// Each tutor call answers with JSON; docs/module.md "The tutor".
+EXPORTED void tutor_sets() { g_out = tutor().sets(); }
+EXPORTED void tutor_use_set() { g_out = tutor().use_set(g_in); }
+/// Mode, code and skills, a line each.
+EXPORTED void tutor_begin() {
+  const std::string_view rest = second_line();
+  const std::size_t end = rest.find('\n');
+  const std::string_view skills =
+      end == std::string_view::npos ? std::string_view() : rest.substr(end + 1);
+  g_out = tutor().begin(first_line(), rest.substr(0, end), skills);
+}
+EXPORTED void tutor_state() { g_out = tutor().state(); }
+EXPORTED void tutor_answer() { g_out = tutor().answer(g_in); }
+EXPORTED void tutor_hint() { g_out = tutor().hint(); }
+EXPORTED void tutor_show_me() { g_out = tutor().show_me(); }
+EXPORTED void tutor_next() { g_out = tutor().next(); }
+EXPORTED void tutor_stop() { g_out = tutor().stop(); }
+EXPORTED void tutor_today(int day) { tutor().today(day); }
+/// A class code for a number; its low bits count.
+EXPORTED void tutor_new_code(std::uint32_t number) { g_out = web::Tutor::new_code(number); }
+EXPORTED void tutor_progress() { g_out = tutor().progress(); }
+EXPORTED void tutor_take_progress() { g_out = tutor().take_progress(g_in); }
+EXPORTED void tutor_clear_progress() { tutor().clear_progress(); }
