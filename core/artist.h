@@ -26,12 +26,14 @@ class Artist {
   void draw();
 
  private:
+  void north();
   void streaks();
   void rings();
   void ring_labels();
   void pattern_outline(const Setup& setup, bool closed);
   void pattern();
   void course();
+  void course_to(double far_nm);
   void plan_lines();
   void plan_labels();
   void flown_label();
@@ -48,7 +50,13 @@ class Artist {
   void keep_handles_clear();
   void handles();
   void aircraft();
+  /// `drifts`: with its track over the ground.
+  void aircraft_at(Vec2 at, double heading_deg, Vec2 velocity_kt, bool drifts);
   void probe();
+  // A flight by hand: picture_hand.cpp.
+  void hand();
+  void hand_miss(const FlownRound& entry);
+  void hand_labels(const HandPicture& hand, const FlownRound& entry);
   // Layers that are off at first: picture_sectors.cpp, picture_area.cpp, picture_limits.cpp.
   void area();
   void area_labels();
@@ -77,7 +85,10 @@ class Artist {
   /// Points of `track` from `from_s` to `to_s`, fine enough to look smooth, less the
   /// drift of the air when `in_air`.
   [[nodiscard]] double ring_step_nm() const;
-  void trace(const Track& track, double from_s, double to_s, bool in_air);
+  void trace(const Track& track, double from_s, double to_s, bool in_air) {
+    trace(track.pieces(), from_s, to_s, in_air);
+  }
+  void trace(Pieces track, double from_s, double to_s, bool in_air);
   /// Keeps labels off the line just drawn, by points at least `apart_px` from each other.
   void avoid_last_line(double apart_px = 0.0);
   /// A place for a label and the direction on the screen in which it would stand best.

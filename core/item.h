@@ -13,9 +13,9 @@ namespace core {
 
 /// Half-widths within which an answer is right, both ends included. Heading: FAA-S-ACS-8C,
 /// III.B (seen). The others: common practice, no source.
-inline constexpr double kHeadingToleranceDeg = 10.0;
-inline constexpr double kCorrectionToleranceDeg = 3.0;
-inline constexpr double kTimingToleranceS = 5.0;
+inline constexpr double kAskedHeadingDeg = 10.0;
+inline constexpr double kAskedCorrectionDeg = 3.0;
+inline constexpr double kAskedTimingS = 5.0;
 /// From here on a correction must be to the right side too.
 inline constexpr double kSidedFromDeg = 4.0;
 

@@ -172,7 +172,7 @@ void ask_heading(DrillItem& item) {
   const double held =
       wrap_180(wrap_360(whole(u.arrival.heading_deg)) - whole(s.arrival_course_deg));
   const double heading = wrap_360(whole(rule_heading(u, HeadingRule::drift_once).value_or(base)));
-  add(item, step_of("heading", StepKind::direction, heading, kHeadingToleranceDeg,
+  add(item, step_of("heading", StepKind::direction, heading, kAskedHeadingDeg,
                     text("core.item.ask.heading"),
                     phrase("core.item.worked.heading", {{"held", correction_text(held)},
                                                         {"sum", sum_text(base, held, heading)}})));
@@ -203,7 +203,7 @@ void ask_wind(DrillItem& item) {
                             {"cross", fixed(cross, 0)},
                             {"side", side}})));
   const double rough = whole(60.0 * cross / u.tas_kt);
-  add(item, step_of("correction", StepKind::correction, wca, kCorrectionToleranceDeg,
+  add(item, step_of("correction", StepKind::correction, wca, kAskedCorrectionDeg,
                     text("core.item.ask.correction"),
                     phrase(cross == 0.0 ? "core.item.worked.no_correction"
                                         : "core.item.worked.correction",
@@ -244,7 +244,7 @@ bool ask_lap(DrillItem& item, Seeded& random) {
                                         : "core.item.worked.in_time",
                            {{"inbound", minutes(inbound)}, {"leg", minutes(leg)}, {"n", size}})));
   add(item,
-      step_of("next", StepKind::seconds, right, kTimingToleranceS, text("core.item.ask.next"),
+      step_of("next", StepKind::seconds, right, kAskedTimingS, text("core.item.ask.next"),
               phrase(miss < 0.0   ? "core.item.worked.longer"
                      : miss > 0.0 ? "core.item.worked.shorter"
                                   : "core.item.worked.again",
@@ -274,7 +274,7 @@ void ask_groundspeed(DrillItem& item) {
                            {{"tas", fixed(u.tas_kt, 0)},
                             {"along", fixed(std::abs(along), 0)},
                             {"gs", fixed(gs, 0)}})));
-  add(item, step_of("time", StepKind::seconds, right, kTimingToleranceS, text("core.item.ask.time"),
+  add(item, step_of("time", StepKind::seconds, right, kAskedTimingS, text("core.item.ask.time"),
                     phrase("core.item.worked.time", {{"leg", minutes(u.published_s)},
                                                      {"tas", fixed(u.tas_kt, 0)},
                                                      {"gs", fixed(gs, 0)},

@@ -4,14 +4,19 @@
 
 namespace core {
 
-void Artist::draw() {
-  streaks();
-  rings();
-  Item& north =
+void Artist::north() {
+  Item& label =
       w_.label(Role::quiet, o_.view.to_nm({16.0, 18.0}), word("core.pic.north"), kSmallPx, false);
-  north.align = Align::left;
+  label.align = Align::left;
   labels_.block({0.0, 0.0, 150.0, 30.0});
   if (o_.tools) labels_.block({o_.view.width_px - 62.0, 0.0, o_.view.width_px, 138.0});
+}
+
+void Artist::draw() {
+  if (o_.hand) return hand();
+  streaks();
+  rings();
+  north();
   area();
   sectors();
   pattern();

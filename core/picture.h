@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "core/debrief.h"
 #include "core/diagram.h"
 #include "core/protected_area.h"
 #include "core/worked_case.h"
@@ -43,6 +44,16 @@ struct Beside {
   std::string label;  ///< whose it is; stands at the end of the track
 };
 
+/// A flight by hand, in place of the plans: what was flown so far, and afterwards the exact
+/// plan beside it.
+struct HandPicture {
+  const HandFlown* flown = nullptr;
+  double until_s = 0.0;           ///< drawn up to here
+  bool wind_shown = true;         ///< else neither the wind nor what would tell it
+  const Debrief* told = nullptr;  ///< afterwards
+  const Flight* exact = nullptr;  ///< afterwards, where there is one
+};
+
 struct PictureOptions {
   Viewport view;
   Layers layers;
@@ -56,6 +67,7 @@ struct PictureOptions {
   bool flight = true;                   ///< off: nothing beyond the fix, for it is asked for
   const Beside* beside = nullptr;       ///< null: none
   const ProtectedArea* area = nullptr;  ///< of the setup, for its layer; null: worked out anew
+  const HandPicture* hand = nullptr;    ///< flown by hand: neither plans nor handles
 };
 
 /// Replaces `out` with the picture of `worked`.
@@ -78,6 +90,15 @@ void draw_picture(const WorkedCase& worked, const PictureOptions& options, Diagr
 /// top right one is taken.
 [[nodiscard]] int emptiest_corner(const WorkedCase& worked, const Viewport& view, bool tools,
                                   const Layers& layers = {});
+
+/// The viewport for a flight by hand: the arrival, the pattern, and room about it for entry and
+/// laps, whatever the wind.
+[[nodiscard]] Viewport fitted_for_hand(const Setup& setup, double width_px, double height_px);
+/// `view`, or where `at` is near its edge or outside, one that shows all of it and has room
+/// beyond `at`.
+[[nodiscard]] Viewport widened_to(const Viewport& view, Vec2 at);
+/// Text alternative of the picture of a flight by hand.
+[[nodiscard]] std::string hand_summary(const HandPicture& hand);
 
 /// Time on the flown track nearest to `px`, if within `reach_px`.
 [[nodiscard]] std::optional<double> nearest_time(const WorkedCase& worked, const Viewport& view,

@@ -20,7 +20,7 @@ std::uint32_t scramble(std::int64_t a, std::int64_t b) {
 
 }  // namespace
 
-void Artist::trace(const Track& track, double from_s, double to_s, bool in_air) {
+void Artist::trace(Pieces track, double from_s, double to_s, bool in_air) {
   const Vec2 wind = u_.wind.velocity_kt() * kNmPerSecondPerKnot;
   const Vec2 change = u_.wind_change_nm_s2;
   const auto add = [&](double t) {
@@ -151,11 +151,15 @@ void Artist::pattern() {
 }
 
 void Artist::course() {
-  const Vec2 out = u_.outbound_axis;
   // As far as the miss is measured to.
   const Rollout& r = c_.flown.rollout;
   const double far = std::fmax(pattern_leg_nm(u_) + 1.7 * u_.turn.radius_nm,
                                o_.flight && r.exists ? r.to_go_nm + nm(24.0) : 0.0);
+  course_to(far);
+}
+
+void Artist::course_to(double far) {
+  const Vec2 out = u_.outbound_axis;
   Item& i = w_.line(Role::course, out * far, out * -nm(70.0));
   i.width_scale = 0.8F;
   avoid_last_line();

@@ -271,10 +271,11 @@ void Artist::aircraft() {
   const Track& track = c_.flown.track;
   if (!o_.time_s || track.size() == 0) return;
   const double t = std::clamp(*o_.time_s, track.start_s(), o_.flight ? track.end_s() : 0.0);
-  const Vec2 at = track.position_at(t);
-  const double heading = track.heading_at(t);
-  const Vec2 v = track.velocity_kt_at(t);
-  const double speed = length(v);
+  aircraft_at(track.position_at(t), track.heading_at(t), track.velocity_kt_at(t), true);
+}
+
+void Artist::aircraft_at(Vec2 at, double heading, Vec2 v, bool drifts) {
+  const double speed = drifts ? length(v) : 0.0;
   // A minute's flight would leave the picture: show the directions at a fixed length.
   const double reach = nm(small() ? 60.0 : 92.0);
   if (far()) {
@@ -301,6 +302,9 @@ void Artist::aircraft() {
       placed(Role::text, nose, phrase("core.pic.heading", {{"heading", degrees_3(heading)}}),
              kSmallPx, true, 8.0, screen(along(heading)));
     }
+  } else if (!drifts && !small()) {
+    placed(Role::text, nose, phrase("core.pic.heading", {{"heading", degrees_3(heading)}}),
+           kSmallPx, true, 8.0, screen(along(heading)));
   }
   w_.glyph(Role::aircraft, at, "aircraft", small() ? 24.0 : 30.0, heading);
 }

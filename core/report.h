@@ -35,5 +35,7 @@ void write_study(Json& json, const WorkedCase& worked, bool wanted);
 
 /// What the displays show at a time of the flight, as a JSON object; "null" without a track.
 [[nodiscard]] std::string needle_text(const WorkedCase& worked, double t_s);
+/// The same at a place and on a heading.
+[[nodiscard]] std::string needle_text(const Setup& setup, Vec2 at, double heading_deg);
 
 }  // namespace core

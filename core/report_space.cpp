@@ -137,10 +137,15 @@ void write_area(Json& j, const WorkedCase& c, bool wanted) {
 }
 
 std::string needle_text(const WorkedCase& c, double t_s) {
+  const Track& track = c.flown.track;
+  if (track.size() == 0) return "null";
+  return needle_text(c.setup, track.position_at(t_s), track.heading_at(t_s));
+}
+
+std::string needle_text(const Setup& u, Vec2 at, double heading_deg) {
   Json j;
-  if (c.flown.track.size() == 0) return "null";
-  const NavScene scene = nav_scene(c.setup);
-  const Indications now = indications_at(scene, c.flown, t_s);
+  const NavScene scene = nav_scene(u);
+  const Indications now = indications(scene, at, heading_deg);
   const CourseNeedle& needle = now.course;
   j.open_object()
       .field("deflection", needle.deflection)
@@ -149,7 +154,7 @@ std::string needle_text(const WorkedCase& c, double t_s) {
       .field("reversed", needle.reversed)
       .field("reliable", needle.reliable)
       .field("course_deg", scene.course_deg)
-      .field("heading_deg", c.flown.track.heading_at(t_s))
+      .field("heading_deg", heading_deg)
       .field("bearing_deg", now.bearing.magnetic_deg)
       .field("relative_deg", now.bearing.relative_deg)
       .field("bearing_reliable", now.bearing.reliable)

@@ -27,13 +27,13 @@ TurnTiming turn_timing(const Turn& turn, const RollIn& in, double angle_deg) {
   if (in.rate_rad_s == 0.0) return {angle_deg / turn.rate_deg_s, turn.rate_deg_s, kNoRoll};
   if (angle_deg >= 2.0 * in.gain_deg) {
     const double whole = 2.0 * in.seconds + (angle_deg - 2.0 * in.gain_deg) / turn.rate_deg_s;
-    return {whole, turn.rate_deg_s, {in.seconds, in.bank_rad, whole}};
+    return {whole, turn.rate_deg_s, {in.seconds, in.bank_rad, whole, 0.0}};
   }
   // Half the angle is gained at bank b: 2 sin^2(b/2) = 1 - exp(-angle/2 * rate / k).
   const double drop = -std::expm1(-0.5 * angle_deg * in.rate_rad_s / in.k_deg_s);
   const double bank = 2.0 * std::asin(std::sqrt(0.5 * drop));
   const double each = bank / in.rate_rad_s;
-  return {2.0 * each, in.k_deg_s * std::tan(bank), {each, bank, 2.0 * each}};
+  return {2.0 * each, in.k_deg_s * std::tan(bank), {each, bank, 2.0 * each, 0.0}};
 }
 
 }  // namespace core

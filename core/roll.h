@@ -16,8 +16,9 @@ struct Roll {
   double each_s;    ///< rolling in, and as long rolling out
   double bank_rad;  ///< reached in between
   double whole_s;   ///< from first to last; the segment may be cut before
+  double from_s;    ///< how far into the rolling the segment begins: one that is banked already
 };
-inline constexpr Roll kNoRoll{0.0, 0.0, 0.0};
+inline constexpr Roll kNoRoll{0.0, 0.0, 0.0, 0.0};
 
 /// How a turn at full bank is rolled into: the same every time, so computed once.
 struct RollIn {

@@ -6,7 +6,7 @@ namespace core {
 
 namespace {
 
-/// Where a rolled turn is at a time: rolling in, at full bank, rolling out.
+/// Where a rolled turn is, `t` after its rolling began: rolling in, at full bank, rolling out.
 struct RollPhases {
   double in_s;      ///< of the rolling in
   double steady_s;  ///< at full bank
@@ -28,41 +28,54 @@ double rate_by_tan(const Segment& s) { return std::abs(s.rate_deg_s) / std::tan(
 
 double Segment::rolled_deg(double t_s) const {
   if (roll.bank_rad == 0.0) return 0.0;
-  const RollPhases p = phases(*this, t_s);
   const double k = rate_by_tan(*this);
   const double roll_rad_s = roll.bank_rad / roll.each_s;
-  const double way = rate_deg_s < 0.0 ? -1.0 : 1.0;
-  double turned = roll_gain_deg(k, roll_rad_s, p.in_s) + std::abs(rate_deg_s) * p.steady_s;
-  if (p.out_s > 0.0) {
-    turned += roll_gain_deg(k, roll_rad_s, roll.each_s) -
-              roll_gain_deg(k, roll_rad_s, roll.each_s - p.out_s);
-  }
-  return way * turned;
+  const auto since_level = [&](double t) {
+    const RollPhases p = phases(*this, t);
+    double turned = roll_gain_deg(k, roll_rad_s, p.in_s) + std::abs(rate_deg_s) * p.steady_s;
+    if (p.out_s > 0.0) {
+      turned += roll_gain_deg(k, roll_rad_s, roll.each_s) -
+                roll_gain_deg(k, roll_rad_s, roll.each_s - p.out_s);
+    }
+    return turned;
+  };
+  const double before = roll.from_s == 0.0 ? 0.0 : since_level(roll.from_s);
+  return (rate_deg_s < 0.0 ? -1.0 : 1.0) * (since_level(roll.from_s + t_s) - before);
+}
+
+double Segment::bank_rad_at(double t_s) const {
+  if (roll.each_s == 0.0) return 0.0;
+  const RollPhases p = phases(*this, roll.from_s + t_s);
+  return (rate_deg_s < 0.0 ? -1.0 : 1.0) * (roll.bank_rad / roll.each_s) * (p.in_s - p.out_s);
 }
 
 double Segment::rate_at(double t_s) const {
   if (roll.each_s == 0.0 || roll.bank_rad == 0.0) return rate_deg_s;
-  const RollPhases p = phases(*this, t_s);
-  const double bank = roll.bank_rad / roll.each_s * (p.in_s - p.out_s);
-  return (rate_deg_s < 0.0 ? -1.0 : 1.0) * rate_by_tan(*this) * std::tan(bank);
+  return rate_by_tan(*this) * std::tan(bank_rad_at(t_s));
 }
 
 Vec2 Segment::air_motion(double t_s) const {
   if (roll.each_s != 0.0) {
     // Rolling, at full bank, rolling: each part smooth.
-    const auto heading = [this](double t) { return heading_deg + turned_deg(t); };
+    const double from = roll.from_s;
+    const double until = from + t_s;
+    const auto heading = [this, from](double t) { return heading_deg + turned_deg(t - from); };
     const double each = roll.each_s;
     const double out_from = roll.whole_s - each;
-    Vec2 sum = integral_along(heading, 0.0, t_s < each ? t_s : each);
-    if (t_s > each) {
-      const double until = t_s < out_from ? t_s : out_from;
-      const double half_deg = 0.5 * rate_deg_s * (until - each);
+    Vec2 sum{0.0, 0.0};
+    if (from < each) sum = integral_along(heading, from, until < each ? until : each);
+    const double steady_from = from < each ? each : from;
+    const double steady_until = until < out_from ? until : out_from;
+    if (steady_until > steady_from) {
+      const double half_deg = 0.5 * rate_deg_s * (steady_until - steady_from);
       const double half_rad = half_deg * kDegToRad;
-      double chord = until - each;
+      double chord = steady_until - steady_from;
       if (half_rad != 0.0) chord *= std::sin(half_rad) / half_rad;
-      sum = sum + along(heading(each) + half_deg) * chord;
+      sum = sum + along(heading(steady_from) + half_deg) * chord;
     }
-    if (t_s > out_from) sum = sum + integral_along(heading, out_from, t_s);
+    if (until > out_from) {
+      sum = sum + integral_along(heading, from > out_from ? from : out_from, until);
+    }
     return sum * speed_nm_s;
   }
   // The chord of the arc: V t sinc(theta/2) along the mean heading. Unlike
@@ -169,12 +182,12 @@ double first_rise_through(const Segment& segment, Vec2 axis, double level) {
   return try_until(segment.duration_s);
 }
 
-int Track::index_at(double t_s) const {
+int Pieces::index_at(double t_s) const {
   int low = 0;
-  int high = size_ - 1;
+  int high = count - 1;
   while (low < high) {
     const int mid = (low + high + 1) / 2;
-    if (segments_[static_cast<unsigned>(mid)].start_s <= t_s) {
+    if (first[mid].start_s <= t_s) {
       low = mid;
     } else {
       high = mid - 1;
@@ -191,20 +204,20 @@ double clamped(const Segment& s, double t_s) {
 }
 }  // namespace
 
-Vec2 Track::position_at(double t_s) const {
-  if (size_ == 0) return {};
+Vec2 Pieces::position_at(double t_s) const {
+  if (count == 0) return {};
   const Segment& s = (*this)[index_at(t_s)];
   return s.position_at(clamped(s, t_s));
 }
 
-double Track::heading_at(double t_s) const {
-  if (size_ == 0) return 360.0;
+double Pieces::heading_at(double t_s) const {
+  if (count == 0) return 360.0;
   const Segment& s = (*this)[index_at(t_s)];
   return s.heading_at(clamped(s, t_s));
 }
 
-Vec2 Track::velocity_kt_at(double t_s) const {
-  if (size_ == 0) return {};
+Vec2 Pieces::velocity_kt_at(double t_s) const {
+  if (count == 0) return {};
   const Segment& s = (*this)[index_at(t_s)];
   return s.velocity_at(clamped(s, t_s)) * 3600.0;
 }

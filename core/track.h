@@ -40,6 +40,8 @@ struct Segment {
   }
   /// Turn rate, deg/s, + right.
   [[nodiscard]] double rate_at(double t_s) const;
+  /// Bank of a turn that is rolled into, + right; 0 where turns begin at once.
+  [[nodiscard]] double bank_rad_at(double t_s) const;
   /// Motion through the air since the start, NM, wind left out.
   [[nodiscard]] Vec2 air_motion(double t_s) const;
   /// Position `t_s` after the segment's start, NM.
@@ -69,6 +71,25 @@ struct Segment {
 /// turns and turns in a changing wind between extremes looked for every 5 degrees.
 [[nodiscard]] double first_rise_through(const Segment& segment, Vec2 axis, double level);
 
+/// Pieces of flight in order, without gaps, kept elsewhere.
+struct Pieces {
+  const Segment* first = nullptr;
+  int count = 0;
+
+  [[nodiscard]] int size() const { return count; }
+  [[nodiscard]] const Segment& operator[](int i) const { return first[i]; }
+  [[nodiscard]] const Segment* begin() const { return first; }
+  [[nodiscard]] const Segment* end() const { return first + count; }
+  [[nodiscard]] double start_s() const { return count ? first[0].start_s : 0.0; }
+  [[nodiscard]] double end_s() const { return count ? first[count - 1].end_s() : 0.0; }
+  /// Index of the piece flown at `t_s`; times outside are taken to the nearest end.
+  [[nodiscard]] int index_at(double t_s) const;
+  [[nodiscard]] Vec2 position_at(double t_s) const;
+  [[nodiscard]] double heading_at(double t_s) const;
+  /// Knots over the ground, as a vector.
+  [[nodiscard]] Vec2 velocity_kt_at(double t_s) const;
+};
+
 /// A flight's pieces in order, without gaps. Fixed room: nothing is allocated.
 class Track {
  public:
@@ -87,12 +108,12 @@ class Track {
   [[nodiscard]] double end_s() const {
     return size_ ? segments_[static_cast<unsigned>(size_ - 1)].end_s() : 0.0;
   }
-  /// Index of the piece flown at `t_s`; times outside are taken to the nearest end.
-  [[nodiscard]] int index_at(double t_s) const;
-  [[nodiscard]] Vec2 position_at(double t_s) const;
-  [[nodiscard]] double heading_at(double t_s) const;
-  /// Knots over the ground, as a vector.
-  [[nodiscard]] Vec2 velocity_kt_at(double t_s) const;
+  [[nodiscard]] Pieces pieces() const { return {segments_.data(), size_}; }
+  /// As those of Pieces.
+  [[nodiscard]] int index_at(double t_s) const { return pieces().index_at(t_s); }
+  [[nodiscard]] Vec2 position_at(double t_s) const { return pieces().position_at(t_s); }
+  [[nodiscard]] double heading_at(double t_s) const { return pieces().heading_at(t_s); }
+  [[nodiscard]] Vec2 velocity_kt_at(double t_s) const { return pieces().velocity_kt_at(t_s); }
   /// Empty again; the room is left as it is.
   void clear() { size_ = 0; }
   void add(const Segment& segment) {

@@ -8,7 +8,9 @@ import { LINK_KEYS } from './fields.js';
 /** Which view is open; like the scene's keys the hash says it once something has changed. */
 const VIEW_KEY = 'view';
 /** Keys of the page itself, not of the scene. */
-const PAGE_KEYS = new Set(['webgl', VIEW_KEY, 'mode', 'step']);
+/** Keys of the page that the hash says whenever it is written. */
+const SAID_KEYS = new Set([VIEW_KEY, 'mode', 'step', 'set', 'code', 'check']);
+const PAGE_KEYS = new Set(['webgl', ...SAID_KEYS]);
 /** The view that needs no saying. */
 const FIRST_VIEW = 'plan';
 
@@ -29,30 +31,35 @@ export function addressLink() {
   return [...query, ...hash].map(([, pair]) => pair).join('&');
 }
 
-/** Name of the view that the address asks for, as it stands; the hash wins. */
-export function addressView() {
-  const pairs = [...pairsOf(location.search), ...pairsOf(location.hash)].filter(([key]) => key === VIEW_KEY);
-  return pairs.at(-1)?.[1].slice(VIEW_KEY.length + 1) ?? FIRST_VIEW;
+/** What the address says of a key of the page itself; the hash wins. @param {string} name */
+export function addressKey(name) {
+  const pairs = [...pairsOf(location.search), ...pairsOf(location.hash)].filter(([key]) => key === name);
+  const text = pairs.at(-1)?.[1].slice(name.length + 1);
+  return text === undefined ? null : decodeURIComponentSafe(text);
 }
+
+/** Name of the view that the address asks for, as it stands. */
+export const addressView = () => addressKey(VIEW_KEY) ?? FIRST_VIEW;
 
 /**
  * The address of a scene, seen in the view that is open: the hash alone says both, so the
  * query keeps only what is neither.
  * @param {string} link
+ * @param {Record<string, string>} [mode] Keys of the mode; as they stand.
  */
-export function addressOf(link) {
-  const kept = pairsOf(location.search).filter(([key]) => !LINK_KEYS.has(key) && key !== VIEW_KEY)
+export function addressOf(link, mode = modeKeys()) {
+  const kept = pairsOf(location.search).filter(([key]) => !LINK_KEYS.has(key) && !SAID_KEYS.has(key))
     .map(([, pair]) => pair);
   const query = kept.length ? `?${kept.join('&')}` : '';
-  const hash = hashOf(link);
+  const hash = hashOf(link, mode);
   return `${location.pathname}${query}${hash ? `#${hash}` : ''}`;
 }
 
-/** @param {string} link */
-function hashOf(link) {
+/** @param {string} link @param {Record<string, string>} mode */
+function hashOf(link, mode = modeKeys()) {
   const view = byId('column', HTMLElement).dataset.view ?? FIRST_VIEW;
-  const mode = Object.entries(modeKeys()).map(([key, value]) => `${key}=${value}`);
-  return [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`, ...mode].filter(Boolean).join('&');
+  const said = Object.entries(mode).map(([key, value]) => `${key}=${encodeURIComponent(value)}`);
+  return [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`, ...said].filter(Boolean).join('&');
 }
 
 /** @param {string} text */

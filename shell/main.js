@@ -4,7 +4,11 @@ import { mountAnnouncements } from './announce.js';
 import { byId } from './dom.js';
 import { mountForm } from './form.js';
 import { createHub } from './hub.js';
+import { cardMode } from './mode-card.js';
+import { flyMode } from './mode-fly.js';
 import { lessonMode } from './mode-lesson.js';
+import { practiceMode } from './mode-practice.js';
+import { mountModes } from './modes.js';
 import { mountPainter } from './painter.js';
 import { clearancePanel } from './panel-clearance.js';
 import { displaysPanel } from './panel-displays.js';
@@ -57,18 +61,13 @@ async function start() {
     displays: displaysPanel(hub),
     limits: limitsPanel(),
   }, () => writeAddress());
-  // Stands in for the row of modes.
-  const lesson = lessonMode(hub, core);
-  const openMode = () => {
-    const name = new URLSearchParams(location.hash.slice(1)).get('mode') === 'lesson' ? 'lesson' : 'explore';
-    if ((document.body.dataset.mode ?? 'explore') === name) return;
-    document.body.dataset.mode = name;
-    byId('mode-lesson', HTMLElement).hidden = name !== 'lesson';
-    if (name === 'lesson') lesson.open();
-    else lesson.close();
-  };
-  const writeAddress = mountAddress(hub, panels.open,
-    () => (document.body.dataset.mode === 'lesson' ? { mode: 'lesson', ...lesson.keys() } : {}), openMode);
+  const modes = mountModes(hub, {
+    lesson: lessonMode(hub, core),
+    practice: practiceMode(hub, core),
+    fly: flyMode(hub, core),
+    card: cardMode(hub),
+  });
+  const writeAddress = mountAddress(hub, panels.open, modes.keys, modes.open);
   mountAnnouncements(hub);
   const painter = mountPainter(hub, picture);
   mountTheme(painter.repaint);
@@ -77,7 +76,7 @@ async function start() {
   }
 
   panels.open(addressView());
-  openMode();
+  modes.open();
   hub.refresh();
   globalThis.__lesson = { core, session, viewFrames: painter.frames, frames: hub.frames };
   document.documentElement.dataset.ready = 'core';

@@ -1,5 +1,6 @@
 // The mode "Lesson": short steps. Each asks for a prediction before its scene is flown; nothing
 // is kept and nothing is scored.
+import { addressKey } from './address.js';
 import { byId, write } from './dom.js';
 import { answerIn, question } from './lesson-ask.js';
 import { answered, writer } from './lesson-markup.js';
@@ -24,9 +25,6 @@ const STAGED = ['no_correction', 'rule', 'exact', 'own', 'air_path', 'sectors', 
 const LEAD_S = 10;
 
 const CALM = matchMedia('(prefers-reduced-motion: reduce)');
-
-/** @param {string} name */
-const hashKey = (name) => new URLSearchParams(location.hash.slice(1)).get(name);
 
 /**
  * Gives the focus to what is new, and shows it where it is out of view; but first of all the
@@ -185,7 +183,7 @@ export function lessonMode(hub, core) {
 
   /** The step that the address names, else the one that was open, else the first. */
   function stepOfAddress() {
-    const named = lesson?.steps.find(({ id }) => id === hashKey(STEP_KEY));
+    const named = lesson?.steps.find(({ id }) => id === addressKey(STEP_KEY));
     return named ?? step ?? lesson?.steps[0] ?? null;
   }
 
@@ -196,7 +194,7 @@ export function lessonMode(hub, core) {
     if (answer !== null) commit(answer);
   });
   window.addEventListener('hashchange', () => {
-    if (!is_open || hashKey('mode') !== 'lesson') return;
+    if (!is_open || addressKey('mode') !== 'lesson') return;
     const to = stepOfAddress();
     if (!to || to === step) return;
     show(to);
@@ -226,6 +224,6 @@ export function lessonMode(hub, core) {
       hub.change(session.fit());
     },
     /** Keys of the address beside `mode`. */
-    keys: () => (step ? { [STEP_KEY]: step.id } : {}),
+    keys: () => /** @type {Record<string, string>} */ (step ? { [STEP_KEY]: step.id } : {}),
   };
 }

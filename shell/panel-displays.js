@@ -11,7 +11,7 @@ import { say } from './text.js';
 /** @typedef {import('./types').Displays} Displays */
 
 /** "40 % right, TO". @param {Needle} needle */
-function courseWords({ deflection, flag, reliable }) {
+export function courseWords({ deflection, flag, reliable }) {
   if (!reliable) return say('page.displays.course.unreliable');
   const percent = Math.round(Math.abs(deflection) * 100);
   const side = percent === 0 ? 'middle' : percent >= 100 ? (deflection > 0 ? 'full_right' : 'full_left')
@@ -20,7 +20,7 @@ function courseWords({ deflection, flag, reliable }) {
 }
 
 /** "238° to the station, 120° from the nose, 4.2 DME". @param {Needle} needle */
-function bearingWords({ bearing_deg, relative_deg, dme_nm }) {
+export function bearingWords({ bearing_deg, relative_deg, dme_nm }) {
   const pointer = known(bearing_deg) && known(relative_deg)
     ? say('page.displays.bearing', { bearing: direction(bearing_deg), relative: direction(relative_deg) })
     : say('page.displays.bearing.none');

@@ -24,7 +24,7 @@ const MOVES = new Map([['ArrowRight', 1], ['ArrowDown', 1], ['ArrowLeft', -1], [
  * A field stands in the page once. A view that wants one of another view borrows it, and it
  * goes home when that view closes.
  */
-function createLending() {
+export function createLending() {
   /** @type {{field: HTMLElement, home: Comment}[]} */
   let lent = [];
   return {

@@ -27,6 +27,9 @@ export interface Rollout {
   cross_nm: number; to_go_nm: number; inbound_s: number; at_s: number;
 }
 
+/** What it takes to make good a course; `wca_deg` is + to the right. */
+export interface Triangle { wca_deg: number; heading_deg: number; groundspeed_kt: number }
+
 export type Book = 'faa' | 'icao';
 export type Side = 'left' | 'right';
 
@@ -137,6 +140,7 @@ export interface Evaluation {
   fields: Record<string, string>;
   problems: Problem[];
   air: { tas_kt: number; ias_kt: number } | null;
+  wind: Record<'arrival' | 'inbound' | 'outbound', Triangle | null>;
   entry: { heading_deg: number | null; time_s: number | null } | null;
   /** Time of the leg by the book at this altitude. */
   published_s: number;
@@ -213,6 +217,69 @@ export interface Session {
   layers(): Record<string, boolean>;
   diagram(): Diagram;
   svg(): string;
+  /**
+   * Flying by hand, from the present scene. Until flyLeave, or another scene, clock, live
+   * readings, needles and picture are those of that flight; play, pause and speed (1 to 8) are
+   * its clock's. `seed`: a wind drawn by it in place of the scene's.
+   */
+  flyStart(options?: { windShown?: boolean; seed?: number }): ChangeMask;
+  /** `way`: -1 left, 0 the shorter, 1 right. */
+  flyBug(heading_deg: number, way?: number): ChangeMask;
+  /** Until told otherwise. `side`: -1 left, 1 right. */
+  flyTurn(side: number): ChangeMask;
+  flyLevel(): ChangeMask;
+  /** Starts the stopwatch, or starts it again. */
+  flyClock(): ChangeMask;
+  flyEnd(): ChangeMask;
+  flyLeave(): ChangeMask;
+  flyState(): FlyState;
+  flyDebrief(): Debrief | null;
+  /** The scene that was flown, with the student's own heading and time after the debrief. */
+  flyLink(): string;
+}
+
+/** What the cockpit shows. Of "off" only `phase` and `why` (the flight cannot begin) are there. */
+export interface FlyState {
+  phase: 'off' | 'flying' | 'debrief';
+  why?: string | null;
+  t_s: number; playing: boolean; speed: number;
+  heading_deg: number; turning: 'left' | 'right' | 'none';
+  /** Heading last asked for; null after a turn or wings level. */
+  bug_deg: number | null;
+  stopwatch_s: number | null;
+  commands_left: number;
+  /** The longest flight is flown: an hour after the fix. */
+  over: boolean;
+  wind_shown: boolean;
+  wind: { from_deg: number; speed_kt: number } | null;
+  /** How often the fix was passed within 1 NM, and how near the last time. */
+  passages: number; passage_nm: number | null;
+  summary: string;
+}
+
+/** One round as it was flown; what was not found is null. */
+export interface FlownRound {
+  start_s: number;
+  heading_deg: number | null; first_turn_deg: number | null; level_s: number | null; abeam_s: number | null;
+  clock_s: number | null; turn_s: number | null; turn_deg: number | null; outbound_s: number | null;
+  rollout: { cross_nm: number; to_go_nm: number; at_s: number } | null;
+  on_course_s: number | null;
+  fix_s: number | null; fix_cross_nm: number | null; inbound_s: number | null;
+}
+
+/** What was flown by hand against what would have been exact. */
+export interface Debrief {
+  end_s: number;
+  kind: EntryRow['kind'] | null; acceptable: boolean; compared: EntryRow['kind']; entry_label: string;
+  passage_nm: number | null;
+  rule: { heading_deg: number; time_s: number } | null;
+  exact: { heading_deg: number; time_s: number; rollout: FlownRound['rollout'] } | null;
+  /** The entry, then laps. */
+  rounds: FlownRound[];
+  wind: { from_deg: number; speed_kt: number };
+  wanted_s: number | null;
+  /** `about`: entry, heading, clock, outbound, roll-out, intercept, inbound, lap, wind, next. */
+  lines: { about: string; text: string }[];
 }
 
 /** A hold clearance as it was read; `link` has the keys that it determines. */
@@ -248,7 +315,7 @@ export interface TutorStep {
   id: string;
   state: 'given' | 'hidden' | 'asked' | 'right' | 'wrong' | 'shown';
   ask: string | null;
-  kind: 'choice' | 'degrees' | 'seconds' | 'correction' | 'turns';
+  kind: 'choice' | 'direction' | 'degrees' | 'knots' | 'seconds' | 'correction' | 'hold';
   choices: { value: string; label: string }[];
   tolerance: string | null;
   given: string | null; worked: string | null; right_text: string | null;

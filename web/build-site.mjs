@@ -22,7 +22,7 @@ if (!wasm || !site || !esbuild) throw new Error('--wasm, --site and --esbuild ar
 
 /** Parts of shell/ and assets/ that the build itself uses and the page does not. */
 const BUILD_ONLY = new Set(['prerender.mjs', 'index.html', 'sources-page.mjs', 'sources.html', 'words',
-  'lesson', 'lesson-check.mjs', 'lesson-page.mjs', 'lesson.html', 'mode-lesson.html']);
+  'lesson', 'lesson-check.mjs', 'lesson-page.mjs', 'lesson.html', 'mode-lesson.html', 'mode-fly.html', 'mode-card.html', 'mode-practice.html']);
 /** Written last. */
 const PAGES = new Set(['index.html', 'sources.html', 'lesson.html']);
 const PAGE_TYPES = new Set([
@@ -98,7 +98,8 @@ const fillPages = (stage, words, sources, lesson) => beside(stage, ['prerender.m
 function checkReferences(name, page, stage) {
   for (const [, target, place] of page.matchAll(/\b(?:href|src)="([^"#?]*)(?:#([^"]*))?/g)) {
     if (/^[a-z]+:/i.test(target)) continue;
-    if (target === '' && place && !page.includes(` id="${place}"`)) throw new Error(`${name} names #${place}, which it does not have`);
+    const scene = place?.includes('='); // an address of the page, no place in it
+    if (target === '' && place && !scene && !page.includes(` id="${place}"`)) throw new Error(`${name} names #${place}, which it does not have`);
     const file = target === '' || target.endsWith('/') ? `${target}index.html` : target;
     if (!PAGES.has(normalize(file)) && !existsSync(join(stage, file))) throw new Error(`${name} names ${target}, which the page does not have`);
   }

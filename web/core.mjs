@@ -136,6 +136,17 @@ export async function load(options = {}) {
       };
     },
     svg: () => (wasm.session_svg(), take()),
+    flyStart: ({ windShown = true, seed } = {}) =>
+      wasm.session_fly_start(windShown ? 1 : 0, seed === undefined ? 0 : 1, (seed ?? 0) >>> 0),
+    flyBug: (heading, way = 0) => wasm.session_fly_bug(heading, way),
+    flyTurn: (side) => wasm.session_fly_turn(side),
+    flyLevel: () => wasm.session_fly_level(),
+    flyClock: () => wasm.session_fly_clock(),
+    flyEnd: () => wasm.session_fly_end(),
+    flyLeave: () => wasm.session_fly_leave(),
+    flyState: () => (wasm.session_fly_state(), JSON.parse(take())),
+    flyDebrief: () => (wasm.session_fly_debrief(), JSON.parse(take())),
+    flyLink: () => (wasm.session_fly_link(), take()),
   };
   /** Names of the flight's events, in order. */
   const events = () => {

@@ -170,6 +170,25 @@ EXPORTED void session_events() {
     g_out += core::name_of(f.events[static_cast<unsigned>(i)].kind);
   }
 }
+/// `seed` counts where `drawn` is not 0.
+EXPORTED unsigned session_fly_start(int wind_shown, int drawn, unsigned seed) {
+  web::HandOptions options;
+  options.wind_shown = wind_shown != 0;
+  if (drawn) options.wind_seed = seed;
+  return session().fly_start(options);
+}
+EXPORTED unsigned session_fly_bug(double heading_deg, int way) {
+  return session().fly_bug(heading_deg, way);
+}
+EXPORTED unsigned session_fly_turn(int side) { return session().fly_turn(side); }
+EXPORTED unsigned session_fly_level() { return session().fly_level(); }
+EXPORTED unsigned session_fly_clock() { return session().fly_clock(); }
+EXPORTED unsigned session_fly_end() { return session().fly_end(); }
+EXPORTED unsigned session_fly_leave() { return session().fly_leave(); }
+EXPORTED void session_fly_state() { g_out = session().fly_state(); }
+EXPORTED void session_fly_debrief() { g_out = session().fly_debrief(); }
+EXPORTED void session_fly_link() { g_out = session().fly_link(); }
+
 EXPORTED void session_svg() { g_out = session().svg(); }
 
 /// Addresses and byte counts of the picture's items, points and text (six numbers),

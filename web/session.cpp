@@ -43,6 +43,7 @@ unsigned Session::open(std::string_view link) {
 }
 
 void Session::work_out(const Scenario& scenario) {
+  drop_hand();
   worked_ = core::work_out(scenario);
   area_.reset();
   const core::Track& track = worked_.flown.track;
@@ -72,6 +73,12 @@ bool Session::has_tools() const {
 }
 
 void Session::refit() {
+  if (hand_) {
+    view_ = core::fitted_for_hand(hand_->worked().setup, view_.width_px, view_.height_px);
+    view_ = core::widened_to(view_, hand_->pose().at);
+    wind_corner_ = core::emptiest_corner(hand_->worked(), view_, has_tools());
+    return;
+  }
   view_ = core::fitted(worked_, view_.width_px, view_.height_px, layers_, area(),
                        beside_ ? &*beside_ : nullptr);
   wind_corner_ = core::emptiest_corner(worked_, view_, has_tools(), layers_);
@@ -161,7 +168,11 @@ std::string Session::report() const {
   return core::evaluate(worked_, problems_, parts);
 }
 
-std::string Session::needle() const { return core::needle_text(worked_, clock_.t_s()); }
+std::string Session::needle() const {
+  if (!hand_) return core::needle_text(worked_, clock_.t_s());
+  const core::HandFlown::Pose at = hand_->pose();
+  return core::needle_text(hand_->worked().setup, at.at, at.heading_deg);
+}
 
 unsigned Session::resize(double width_px, double height_px) {
   if (!(width_px >= 1.0 && height_px >= 1.0 && width_px < 1e5 && height_px < 1e5)) return kNothing;
@@ -205,6 +216,7 @@ Handle Session::hit(double x_px, double y_px, bool coarse) const {
 }
 
 std::optional<Vec2> Session::handle_px(Handle handle) const {
+  if (hand_) return std::nullopt;
   const std::optional<Vec2> at = core::handle_at(worked_, options(), handle);
   if (!at) return std::nullopt;
   return view_.to_px(*at);
@@ -275,7 +287,7 @@ unsigned Session::pointer(Phase phase, int id, double x_px, double y_px, bool co
         const bool was_probing = probing_;
         const double was_probe = probe_s_;
         hovered_ = hit(x_px, y_px, coarse);
-        const std::optional<double> t = hovered_ == Handle::none
+        const std::optional<double> t = hovered_ == Handle::none && !hand_
                                             ? core::nearest_time(worked_, view_, at, kProbeFinePx)
                                             : std::nullopt;
         probing_ = t.has_value();
@@ -377,6 +389,10 @@ unsigned Session::show_handles(bool on) {
 }
 
 unsigned Session::play() {
+  if (hand_) {
+    hand_->play();
+    return kClock | kPicture;
+  }
   // Posed for a first look, the flight begins at its beginning.
   if (posed_) clock_.seek(clock_.start_s());
   posed_ = false;
@@ -385,18 +401,24 @@ unsigned Session::play() {
 }
 
 unsigned Session::pause() {
+  if (hand_) {
+    hand_->pause();
+    return kClock;
+  }
   if (!clock_.playing()) return kNothing;
   clock_.pause();
   return kClock;
 }
 
 unsigned Session::seek(double t_s) {
+  if (hand_) return hand_->seek(t_s) ? kClock | kPicture : kNothing;
   posed_ = false;
   clock_.seek(t_s);
   return kClock | kPicture;
 }
 
 unsigned Session::step(int direction) {
+  if (hand_) return kNothing;
   const core::Flight& f = worked_.flown;
   clock_.pause();
   constexpr double kSame = 1e-6;
@@ -413,17 +435,28 @@ unsigned Session::step(int direction) {
 }
 
 unsigned Session::speed(double multiplier) {
+  if (hand_) {
+    hand_->speed(multiplier);
+    return kClock;
+  }
   clock_.set_speed(multiplier);
   return kClock;
 }
 
 unsigned Session::tick(double dt_s) {
+  if (hand_) {
+    if (!hand_->clock().playing()) return kNothing;
+    hand_->advance(dt_s);
+    if (!own_view_) view_ = core::widened_to(view_, hand_->pose().at);
+    return kClock | kPicture;
+  }
   if (!clock_.playing()) return kNothing;
   clock_.advance(dt_s);
   return kClock | kPicture;
 }
 
 Live Session::live() const {
+  if (hand_) return live_by_hand();
   const core::Flight& f = worked_.flown;
   const core::Hold& hold = worked_.setup.hold;
   const double t = clock_.t_s();
@@ -467,18 +500,34 @@ core::PictureOptions Session::options() const {
   o.handles = handles_;
   o.flight = flight_;
   o.beside = beside_ ? &*beside_ : nullptr;
+  if (hand_) {
+    o.layers = {};
+    o.time_s = hand_->t_s();
+    o.air_s = hand_->t_s();
+    o.active = Handle::none;
+    o.probe_s.reset();
+    o.handles = false;
+  }
   return o;
 }
 
 const core::Diagram& Session::diagram() {
   core::PictureOptions o = options();
+  if (hand_) {
+    const core::HandPicture hand = hand_->picture();
+    o.hand = &hand;
+    core::draw_picture(hand_->worked(), o, diagram_);
+    return diagram_;
+  }
   o.area = area();
   core::draw_picture(worked_, o, diagram_);
   return diagram_;
 }
 
 std::string Session::svg() {
-  return core::write_svg(diagram(), core::Theme::light, core::picture_summary(worked_));
+  const std::string summary =
+      hand_ ? core::hand_summary(hand_->picture()) : core::picture_summary(worked_);
+  return core::write_svg(diagram(), core::Theme::light, summary);
 }
 
 }  // namespace web

@@ -11,6 +11,7 @@
 #include "core/picture.h"
 #include "core/scenario.h"
 #include "core/worked_case.h"
+#include "web/hand_session.h"
 #include "web/playback.h"
 
 namespace web {
@@ -91,6 +92,27 @@ class Session {
   unsigned tick(double dt_s);
   [[nodiscard]] Live live() const;
 
+  /// Flying by hand, from the present scene; also anew while it flies. The clock, the live
+  /// readings, the needles and the picture are then those of that flight, the clock stands
+  /// until play(), and runs at most at HandSession::kFastest. Nothing where the arrival cannot
+  /// be made good. Another scene ends it.
+  unsigned fly_start(const HandOptions& options);
+  /// Commands at the clock's time; nothing without a flight. `way` -1 left, 0 the shorter, 1
+  /// right; `side` < 0 left.
+  unsigned fly_bug(double heading_deg, int way);
+  unsigned fly_turn(int side);
+  unsigned fly_level();
+  unsigned fly_clock();
+  /// Ends the flight: fly_debrief() has the debrief, the picture the exact plan.
+  unsigned fly_end();
+  /// Back to the scene, its clock and its view as they were.
+  unsigned fly_leave();
+  /// As JSON: phase "off", "flying" or "debrief", and what the cockpit shows.
+  [[nodiscard]] std::string fly_state() const;
+  [[nodiscard]] std::string fly_debrief() const;
+  /// The scene flown by hand, with the student's own heading and time after the debrief.
+  [[nodiscard]] std::string fly_link() const;
+
   /// The picture as it stands.
   [[nodiscard]] const core::Diagram& diagram();
   [[nodiscard]] std::string svg();
@@ -105,6 +127,9 @@ class Session {
   void drop_problem(std::string_view key);
   unsigned drag_to(core::Vec2 px);
   [[nodiscard]] core::PictureOptions options() const;
+  void drop_hand();
+  unsigned commanded(bool taken) const;
+  [[nodiscard]] Live live_by_hand() const;
 
   struct Finger {
     int id;
@@ -135,6 +160,11 @@ class Session {
   core::Vec2 grip_px_{0.0, 0.0};  ///< from the pointer to the middle of the handle
   double probe_s_ = 0.0;
   bool probing_ = false;
+
+  /// A flight by hand, and the view to come back to.
+  std::optional<HandSession> hand_;
+  core::Viewport scene_view_;
+  bool scene_own_view_ = false;
 
   core::Diagram diagram_;
 };

@@ -11,6 +11,7 @@
 #include "tests/tables/clearance_checks.h"
 #include "tests/tables/hold_checks.h"
 #include "tests/tables/infer_checks.h"
+#include "tests/tables/item_checks.h"
 #include "tests/tables/limits_checks.h"
 #include "tests/tables/needles_checks.h"
 #include "tests/tables/practice_checks.h"
@@ -46,6 +47,7 @@ inline const Table kTables[] = {
     table("limits", "Holding speeds and limits", kLimitsChecks),
     table("needles", "Navigation displays", kNeedlesChecks),
     table("practice", "Common practice and the multiple of the correction", kPracticeChecks),
+    table("items", "Practice: how far off an answer may be", kItemChecks),
     table("area", "Protected area, indicative", kProtectedAreaChecks),
 };
 

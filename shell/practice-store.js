@@ -1,0 +1,66 @@
+// Where progress stays: on this device if it is allowed, else in this page alone.
+
+const KEY = 'holding-practice';
+
+/** Browsers and frames that keep nothing throw at the first touch. */
+function storage() {
+  try {
+    const { localStorage } = window;
+    localStorage.setItem(`${KEY}-try`, '1');
+    localStorage.removeItem(`${KEY}-try`);
+    return localStorage;
+  } catch {
+    return null;
+  }
+}
+
+export function createStore() {
+  const place = storage();
+  return {
+    /** Whether what is saved outlives the page. */
+    keeps: place !== null,
+    /** @returns {string | null} */
+    read() {
+      try {
+        return place?.getItem(KEY) ?? null;
+      } catch {
+        return null;
+      }
+    },
+    /** @param {string} text @returns {boolean} whether it was kept */
+    write(text) {
+      try {
+        place?.setItem(KEY, text);
+        return place !== null;
+      } catch {
+        return false;
+      }
+    },
+    clear() {
+      try {
+        place?.removeItem(KEY);
+      } catch {
+        // Nothing is kept, so nothing is left.
+      }
+    },
+  };
+}
+
+/** Days since 1 January 1970 on the person's own calendar. */
+export function today(now = new Date()) {
+  return Math.round(Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 86400000);
+}
+
+/**
+ * Offers a text as a file. @param {string} text @param {string} name
+ */
+export function download(text, name) {
+  const url = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = name;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(url), 10000);
+}

@@ -1,0 +1,68 @@
+// Today's card, and the row of modes.
+import assert from 'node:assert/strict';
+import { WIDTHS, axeFindsNothing, fitsAt } from './access.mjs';
+import { drawn, lessons, report, text } from './lesson.mjs';
+
+const lesson = await lessons();
+
+lesson.test('the card has the report\'s own numbers, and follows its fields', { at: '?webgl=false#wind=200/20&mode=card' }, async (page) => {
+  for (const kt of ['20', '35']) {
+    await page.locator('#f-wind-kt').fill(kt);
+    await page.locator('#f-wind-kt').press('Enter');
+    await drawn(page);
+    const now = await report(page);
+    const card = await text(page, '#card-sheet');
+    assert.ok(card.includes(`${String(Math.round(now.entry?.heading_deg ?? NaN)).padStart(3, '0')}°`));
+    assert.ok(card.includes(`${Math.round(Math.abs(now.wind.inbound?.wca_deg ?? NaN))}°`));
+    assert.ok(card.includes(now.outcome));
+    for (const id of ['still-air', 'drift-once', 'track-30', 'drift-triple', 'exact']) {
+      const row = now.plans.find((plan) => plan.id === id);
+      assert.ok(row && card.includes(row.name));
+    }
+    assert.ok(card.includes(`Wind 200° at ${kt} kt`));
+  }
+});
+
+lesson.test('the card alone is printed, with the caution', { at: '?webgl=false#mode=card' }, async (page) => {
+  await page.emulateMedia({ media: 'print' });
+  assert.equal(await page.locator('#card-sheet').isVisible(), true);
+  for (const gone of ['.chart', '.modes', '.card-fields', '#card-print', '.foot']) assert.equal(await page.locator(gone).isVisible(), false, gone);
+  assert.match(await text(page, '.card-caution'), /not for navigation/);
+});
+
+lesson.test('fields that the card borrows go home', { at: '?webgl=false#mode=card' }, async (page) => {
+  await page.locator('#to-explore').click();
+  await page.waitForFunction(() => document.body.dataset.mode === 'explore');
+  assert.equal(await page.locator('#view-plan #f-wind-kt').count(), 1);
+});
+
+lesson.test('modes go by keyboard, back and forward, and are in the address', { at: '?webgl=false' }, async (page) => {
+  for (const name of ['lesson', 'practice', 'fly', 'card', 'explore']) {
+    await page.locator(`#to-${name}`).focus();
+    await page.keyboard.press('Enter');
+    await page.waitForFunction((want) => document.body.dataset.mode === want, name);
+    assert.equal(await page.locator('.modes [aria-current=page]').getAttribute('id'), `to-${name}`);
+    if (name !== 'explore') {
+      assert.match(page.url(), new RegExp(`mode=${name}`));
+      assert.equal(await page.locator(`#mode-${name}`).isVisible(), true);
+    }
+    assert.equal(await page.locator('.column > .tabs').isVisible(), name === 'explore');
+  }
+  await page.goBack();
+  await page.waitForFunction(() => document.body.dataset.mode === 'card');
+  await page.goForward();
+  await page.waitForFunction(() => document.body.dataset.mode === 'explore');
+});
+
+lesson.test('the query can name the mode, as course platforms do', { at: '?webgl=false&mode=card' }, async (page) => {
+  assert.equal(await page.locator('#mode-card').isVisible(), true);
+});
+
+lesson.test('a mode that is not there opens the first', { at: '?webgl=false#mode=nonsense' }, async (page) => {
+  assert.equal(await page.locator('.column > .tabs').isVisible(), true);
+});
+
+lesson.test('axe finds nothing on the card, and it fits', { at: '?webgl=false#mode=card' }, async (page) => {
+  await axeFindsNothing(page, 'card');
+  await fitsAt(page, WIDTHS);
+});
