@@ -8,6 +8,7 @@ import { judged, reportsOf, rightAnswer, rightOptions } from './lesson-steps.js'
 import { FORMATS } from './lesson-values.js';
 import { el, toNode } from './markup.js';
 import { patcher } from './patch.js';
+import { createStage } from './stage.js';
 import { say } from './text.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
@@ -19,8 +20,6 @@ import { say } from './text.js';
 
 /** Key of the address that names the step. */
 const STEP_KEY = 'step';
-/** Layers that a step may switch on; the others stay as the person has them. */
-const STAGED = ['no_correction', 'rule', 'exact', 'own', 'air_path', 'sectors', 'other_entry', 'area', 'limits'];
 /** How long before the fix a flight starts. */
 const LEAD_S = 10;
 
@@ -52,13 +51,12 @@ export function lessonMode(hub, core) {
   const section = byId('mode-lesson', HTMLElement);
   const title = byId('lesson-title', HTMLElement);
   const form = byId('lesson-form', HTMLFormElement);
+  const stage = createStage(hub);
   const showRow = patcher(byId('lesson-row', HTMLElement));
   const showText = patcher(byId('lesson-text', HTMLElement));
   const showResult = patcher(byId('lesson-result', HTMLElement));
   /** Steps that have been flown, with the answer given; null: shown without one. @type {Map<string, number | null>} */
   const flown = new Map();
-  /** Layers as the person had them. @type {Record<string, boolean>} */
-  let layers = {};
   /** @type {Lesson | null} */
   let lesson = null;
   let is_open = false;
@@ -69,11 +67,6 @@ export function lessonMode(hub, core) {
 
   /** @param {Step} to */
   const addressOf = (to) => `#${[hub.link(), 'mode=lesson', `${STEP_KEY}=${to.id}`].filter(Boolean).join('&')}`;
-
-  /** @param {string[]} on */
-  function stage(on) {
-    for (const name of STAGED) if (name in layers) hub.change(session.layer(name, on.includes(name)));
-  }
 
   /** @param {Step} now @param {number} place @param {Step[]} steps */
   function row(now, place, steps) {
@@ -95,7 +88,7 @@ export function lessonMode(hub, core) {
     write(title, to.title);
     showText(text.paragraphs(to.text));
     showResult([]);
-    stage([]);
+    stage.show([]);
     hub.change(session.pause());
     hub.change(session.beside('', ''));
     hub.borrow(to.scene);
@@ -130,7 +123,7 @@ export function lessonMode(hub, core) {
     const { predict } = step;
     const { link } = answer === null ? { link: '' } : judged(step, reports, answer);
     hub.ask(false);
-    stage(step.layers ?? []);
+    stage.show(step.layers ?? []);
     if (link) hub.change(session.beside(link, say('page.lesson.note.yours')));
     else if (step.beside) hub.change(session.beside((step.scenes ?? {})[step.beside.scene], step.beside.label));
     fly(first);
@@ -205,8 +198,7 @@ export function lessonMode(hub, core) {
   return {
     async open() {
       is_open = true;
-      layers = session.layers();
-      hub.change(session.showHandles(false));
+      stage.set();
       lesson ??= (await import('./lesson-en.js')).default;
       // Closed again before the texts came.
       if (!is_open) return;
@@ -215,13 +207,7 @@ export function lessonMode(hub, core) {
     },
     close() {
       is_open = false;
-      hub.change(session.pause());
-      hub.change(session.beside('', ''));
-      hub.ask(false);
-      hub.change(session.showHandles(true));
-      for (const name of STAGED) if (name in layers) hub.change(session.layer(name, layers[name]));
-      hub.giveBack();
-      hub.change(session.fit());
+      stage.strike();
     },
     /** Keys of the address beside `mode`. */
     keys: () => /** @type {Record<string, string>} */ (step ? { [STEP_KEY]: step.id } : {}),

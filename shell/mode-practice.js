@@ -7,6 +7,7 @@ import { el, toNode } from './markup.js';
 import { patcher } from './patch.js';
 import { answerForm, answerText, resultParts, said, skillRows, stepRows } from './practice-markup.js';
 import { createStore, download, today } from './practice-store.js';
+import { createStage } from './stage.js';
 import { say } from './text.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
@@ -14,8 +15,6 @@ import { say } from './text.js';
 /** @typedef {import('./types').TutorState} TutorState */
 /** @typedef {import('./types').SkillName} SkillName */
 
-/** Layers that would give answers away, or crowd the two that are compared. */
-const STAGED = ['no_correction', 'rule', 'exact', 'own', 'air_path', 'sectors', 'other_entry', 'area', 'limits'];
 const FILE_NAME = 'holding-practice.json';
 
 /** @param {Hub} hub @param {Core} core @returns {import('./modes.js').Mode} */
@@ -23,6 +22,7 @@ export function practiceMode(hub, core) {
   const { session } = hub;
   const tutor = core.tutor();
   const store = createStore();
+  const stage = createStage(hub);
   const start = byId('practice-start', HTMLFormElement);
   const form = byId('practice-form', HTMLFormElement);
   const item = byId('practice-item', HTMLElement);
@@ -36,8 +36,6 @@ export function practiceMode(hub, core) {
   const showSkills = patcher(byId('practice-skills', HTMLElement));
   const showResult = patcher(result);
   const sets = tutor.sets();
-  /** Layers as the person had them. @type {Record<string, boolean>} */
-  let layers = {};
   /** A set from a file cannot be named in the address. */
   let from_file = false;
   let read = false;
@@ -57,17 +55,17 @@ export function practiceMode(hub, core) {
   // --- the picture -----------------------------------------------------------------
 
   /** @param {TutorState} state */
-  function picture({ stage, item: asked, judged }) {
+  function picture({ stage: at, item: asked, judged }) {
     const over = judged !== null && judged.counted !== null;
     // A clearance is read before its hold is seen.
-    document.body.toggleAttribute('data-no-picture', stage !== 'none' && stage !== 'done' && !over && !asked?.link);
+    document.body.toggleAttribute('data-no-picture', at !== 'none' && at !== 'done' && !over && !asked?.link);
     hub.change(session.pause());
     hub.change(session.beside('', ''));
     const scene = over ? judged.student_link ?? judged.right_link : asked?.link;
     if (scene) hub.borrow(scene);
-    hub.ask(Boolean(asked) && stage !== 'read' && stage !== 'done' && !over);
+    hub.ask(Boolean(asked) && at !== 'read' && at !== 'done' && !over);
     if (!over) {
-      hub.change(session.seek(stage === 'read' ? session.live().end_s : 0));
+      hub.change(session.seek(at === 'read' ? session.live().end_s : 0));
     } else {
       if (judged.student_link && judged.right_link && judged.right_link !== judged.student_link) {
         hub.change(session.beside(judged.right_link, say('page.practice.right_track')));
@@ -81,13 +79,13 @@ export function practiceMode(hub, core) {
 
   /** @param {TutorState} state */
   function show(state) {
-    const { mode, stage, item: asked, judged, number, of } = state;
-    const running = mode !== 'none' && stage !== 'done';
+    const { mode, stage: at, item: asked, judged, number, of } = state;
+    const running = mode !== 'none' && at !== 'done';
     start.hidden = mode !== 'none';
     item.hidden = !running;
-    result.hidden = stage !== 'done';
+    result.hidden = at !== 'done';
     showSkills(skillRows(state.skills));
-    showResult(state.result && stage === 'done' ? [...resultParts(state.result), el('p', { class: 'practice-ways' },
+    showResult(state.result && at === 'done' ? [...resultParts(state.result), el('p', { class: 'practice-ways' },
       el('button', { type: 'button', class: 'main-button', 'data-do': 'again' }, say('page.practice.again')),
       el('button', { type: 'button', class: 'quiet-button', 'data-do': 'back' }, say('page.practice.back')))] : []);
     if (!running || !asked) return;
@@ -96,13 +94,13 @@ export function practiceMode(hub, core) {
     write(byId('practice-head', HTMLElement), words.filter(Boolean).join(' · '));
     write(question, asked.question);
     showSteps(stepRows(state));
-    const ask = stage === 'ask' ? answerForm(state) : null;
+    const ask = at === 'ask' ? answerForm(state) : null;
     form.replaceChildren(...(ask ? [toNode(ask)] : []));
     const over = judged !== null && judged.counted !== null;
     const both = over && Boolean(judged.student_link) && judged.student_link !== judged.right_link;
-    showSaid(stage === 'feedback' && judged ? [said(judged, both)] : []);
+    showSaid(at === 'feedback' && judged ? [said(judged, both)] : []);
     next.hidden = !state.can.next;
-    write(next, say(stage === 'read' ? 'page.practice.read' : over ? 'page.practice.next' : 'page.practice.next_step'));
+    write(next, say(at === 'read' ? 'page.practice.read' : over ? 'page.practice.next' : 'page.practice.next_step'));
     write(byId('practice-stop', HTMLElement), say(mode === 'check' ? 'page.practice.stop_check' : 'page.practice.stop'));
   }
 
@@ -268,9 +266,7 @@ export function practiceMode(hub, core) {
 
   return {
     async open() {
-      layers = session.layers();
-      for (const name of STAGED) if (name in layers) hub.change(session.layer(name, false));
-      hub.change(session.showHandles(false));
+      stage.set();
       tutor.today(today());
       if (!read) {
         read = true;
@@ -290,13 +286,7 @@ export function practiceMode(hub, core) {
     },
     close() {
       document.body.removeAttribute('data-no-picture');
-      hub.change(session.pause());
-      hub.change(session.beside('', ''));
-      hub.ask(false);
-      hub.change(session.showHandles(true));
-      for (const name of STAGED) if (name in layers) hub.change(session.layer(name, layers[name]));
-      hub.giveBack();
-      hub.change(session.fit());
+      stage.strike();
     },
     keys: () => ({ ...(from_file || chosen.value === 'mixed' || !chosen.value ? {} : { set: chosen.value }), ...(code.value ? { code: code.value } : {}) }),
   };

@@ -254,8 +254,10 @@ TEST_CASE("hand flown: passages are where the aircraft is nearest to the fix", "
     for (const Passage& p : passages(hand, 900.0)) {
       ++found;
       const auto distance = [&](double at) { return length(hand.pose(at).at); };
-      tally.check(p.at_s <= 900.0 && p.distance_nm <= kPassageNm, [&] { return std::string("out of range"); });
-      tally.check(std::abs(distance(p.at_s) - p.distance_nm) < 1e-9, [&] { return std::string("elsewhere"); });
+      tally.check(p.at_s <= 900.0 && p.distance_nm <= kPassageNm,
+                  [&] { return std::string("out of range"); });
+      tally.check(std::abs(distance(p.at_s) - p.distance_nm) < 1e-9,
+                  [&] { return std::string("elsewhere"); });
       tally.check(distance(p.at_s - 0.5) > p.distance_nm - 1e-9 &&
                       distance(p.at_s + 0.5) > p.distance_nm - 1e-9,
                   [&] { return "nearer beside " + std::to_string(p.at_s); });
