@@ -182,7 +182,8 @@ export function flyMode(hub, _core) {
       ? say('page.fly.wind.shown', { from: direction(wind.from_deg), kt: whole(wind.speed_kt) })
       : say('page.fly.wind.unknown'));
     announce(say('page.fly.started', { heading: direction(heading_deg) }));
-    stages.flying.focus();
+    // Where the picture is above it, it stays in view.
+    stages.flying.focus({ preventScroll: true });
   }
 
   function end() {

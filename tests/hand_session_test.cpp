@@ -13,7 +13,6 @@
 
 using Catch::Matchers::WithinAbs;
 using core::Role;
-using web::HandOptions;
 using web::Session;
 
 namespace {

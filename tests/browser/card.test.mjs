@@ -47,6 +47,7 @@ lesson.test('modes go by keyboard, back and forward, and are in the address', { 
       assert.equal(await page.locator(`#mode-${name}`).isVisible(), true);
     }
     assert.equal(await page.locator('.column > .tabs').isVisible(), name === 'explore');
+    assert.equal(await page.locator('.mode:visible').count(), name === 'explore' ? 0 : 1);
   }
   await page.goBack();
   await page.waitForFunction(() => document.body.dataset.mode === 'card');
@@ -58,8 +59,9 @@ lesson.test('the query can name the mode, as course platforms do', { at: '?webgl
   assert.equal(await page.locator('#mode-card').isVisible(), true);
 });
 
-lesson.test('a mode that is not there opens the first', { at: '?webgl=false#mode=nonsense' }, async (page) => {
+lesson.test('a mode that is not there opens the first, and no other', { at: '?webgl=false#mode=nonsense' }, async (page) => {
   assert.equal(await page.locator('.column > .tabs').isVisible(), true);
+  assert.equal(await page.locator('.mode:visible').count(), 0);
 });
 
 lesson.test('axe finds nothing on the card, and it fits', { at: '?webgl=false#mode=card' }, async (page) => {

@@ -115,6 +115,7 @@ lesson.test('an entry by keyboard alone, and what the debrief says of it', { at:
   assert.match(words, /You started the stopwatch over the fix/);
   assert.match(words, /The wind was 160° at 24 kt/);
   assert.match(await text(page, '#fly-table'), /118°/);
+  await page.waitForFunction(() => /** @type {any} */ (globalThis).heard.at(-1)?.startsWith('The flight is over'));
   const said = (await heard(page)).join(' ');
   for (const part of ['Flying.', 'Over the fix', 'Turning right', 'Turning left', 'Wings level, heading 230', 'Stopwatch started', 'The flight is over']) {
     assert.ok(said.includes(part), `${part} in: ${said}`);
@@ -182,7 +183,7 @@ lesson.test('without the picture, with needles, in a wind that is not told', { a
   assert.match(await text(page, '#fly-lines'), /The wind was|The air was still/);
 });
 
-lesson.test('a bad heading is put back, and Escape from nonsense costs nothing', { at: AT }, async (page) => {
+lesson.test('a bad heading is put back; keys are the bug’s alone', { at: AT }, async (page) => {
   await page.locator('#fly-start').click();
   await standStill(page);
   const { bug_deg } = await state(page);
