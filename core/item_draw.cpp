@@ -77,6 +77,11 @@ Scenario fixed_case(const QuestionSet& set, Skill skill, Seeded& random) {
   s.heading_deg.reset();
   s.time_s.reset();
   s.laps = 0;
+  if (skill == Skill::timing || skill == Skill::wind) {
+    // These are flown by the clock.
+    s.leg.reset();
+    s.radial_deg.reset();
+  }
   return s;
 }
 

@@ -271,8 +271,8 @@ class Reader {
 }  // namespace
 
 const JsonValue* JsonValue::find(std::string_view name) const {
-  for (auto member = members.rbegin(); member != members.rend(); ++member) {
-    if (member->name == name) return &member->value;
+  for (std::size_t i = members.size(); i-- > 0;) {
+    if (members[i].name == name) return &members[i].value;
   }
   return nullptr;
 }

@@ -288,6 +288,20 @@ TEST_CASE("item: fixed cases are asked as they stand", "[item]") {
   }
 }
 
+TEST_CASE("item: a case with a leg in miles is timed by the clock where time is asked for",
+          "[item]") {
+  const ReadQuestionSet read =
+      read_question_set(R"({"id":"dme","cases":["inbound=90&leg=4nm&wind=150/20&arrive=280"]})");
+  REQUIRE(read.set.cases.size() == 1);
+  for (int k = 0; k < 20; ++k) {
+    const DrillItem item = make_item(read.set, 2U, k, Skill::timing);
+    const WorkedCase right = work_out(parse_link(item.right_link).scenario);
+    CHECK(right.flown.ended_by == LegEnd::time);
+    CHECK(std::abs(right.flown.entry_time_s - item.steps.back().value) <= 0.5);
+  }
+  CHECK(make_item(read.set, 2U, 1, Skill::heading).scenario.leg.has_value());
+}
+
 TEST_CASE("item: any number, seed and answer is taken", "[item][property]") {
   test::Random r(5402);
   test::Tally tally;
