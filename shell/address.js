@@ -82,6 +82,8 @@ export function mountAddress(hub, openView, keys = () => ({}), openMode = () => 
   modeKeys = keys;
   let written = location.hash;
   function write() {
+    // The address leads elsewhere already, and the page has not heard of it yet.
+    if (location.hash !== written) return;
     try {
       history.replaceState(history.state, '', addressOf(hub.link()));
     } catch {
