@@ -191,11 +191,11 @@ lesson.test('each rule of thumb opens beside the exact plan and stays open while
 
 /** How far the needle stands from the middle, as a share of its scale, and where the pointer points. @param {Page} page */
 const dials = (page) => page.evaluate(() => {
-  const moved = (/** @type {string} */ part) => document.querySelector(part)?.getAttribute('transform') ?? '';
+  const moved = (/** @type {string} */ part) => document.querySelector(`#dials ${part}`)?.getAttribute('transform') ?? '';
   return {
     needle: Number(/translate\((\S+) 0\)/.exec(moved('.dial-needle'))?.[1]) / 40,
     pointer: Number(/rotate\((\S+)\)/.exec(moved('.dial-pointer'))?.[1]),
-    names: [...document.querySelectorAll('.dial')].map((el) => el.getAttribute('aria-label')),
+    names: [...document.querySelectorAll('#dials .dial')].map((el) => el.getAttribute('aria-label')),
   };
 });
 
@@ -231,7 +231,7 @@ lesson.test('the needles move while it plays', at('displays'), async (page) => {
   await ask(page, 'seek', 40);
   await page.locator('#play').click();
   const before = (await dials(page)).pointer;
-  await page.waitForFunction((was) => document.querySelector('.dial-pointer')?.getAttribute('transform') !== `rotate(${was.toFixed(1)})`, before);
+  await page.waitForFunction((was) => document.querySelector('#dials .dial-pointer')?.getAttribute('transform') !== `rotate(${was.toFixed(1)})`, before);
   await page.locator('#play').click();
 });
 
