@@ -45,6 +45,8 @@ class Artist {
   void air_label();
   void ticks_and_events();
   void miss();
+  /// The dimension line from a roll-out to the course, with its text.
+  void miss_line(const Rollout& rollout, std::string_view text, double size_px);
   void fix();
   void wind();
   void keep_handles_clear();

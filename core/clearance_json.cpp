@@ -4,26 +4,6 @@
 namespace core {
 namespace {
 
-void or_null(Json& j, std::string_view key, const std::optional<double>& v) {
-  j.key(key);
-  if (v) {
-    j.number(*v);
-  } else {
-    j.null();
-  }
-}
-void or_null(Json& j, std::string_view key, const std::optional<int>& v) {
-  or_null(j, key, v ? std::optional<double>(*v) : std::nullopt);
-}
-/// Empty text is null.
-void text_or_null(Json& j, std::string_view key, std::string_view text) {
-  j.key(key);
-  if (text.empty()) {
-    j.null();
-  } else {
-    j.text(text);
-  }
-}
 std::string time_or_empty(const std::optional<int>& minutes_of_day) {
   return minutes_of_day ? write_clock(*minutes_of_day) : std::string();
 }
@@ -36,11 +16,11 @@ std::string_view station_name(const std::optional<Station::Place>& station) {
 }
 void leg_fields(Json& j, const std::optional<Leg>& leg) {
   const bool time = leg && leg->kind == Leg::Kind::time;
-  or_null(j, "leg_s", time ? std::optional<double>(leg->value) : std::nullopt);
-  or_null(j, "leg_nm", leg && !time ? std::optional<double>(leg->value) : std::nullopt);
+  j.field("leg_s", time ? std::optional<double>(leg->value) : std::nullopt);
+  j.field("leg_nm", leg && !time ? std::optional<double>(leg->value) : std::nullopt);
 }
 void direction_field(Json& j, std::string_view key, const std::optional<int>& eighth) {
-  text_or_null(j, key, eighth ? name_of_eighth(*eighth) : std::string_view());
+  j.text_or_null(key, eighth ? name_of_eighth(*eighth) : std::string_view());
 }
 
 void write_heard(Json& j, const HeardClearance& h) {
@@ -48,21 +28,21 @@ void write_heard(Json& j, const HeardClearance& h) {
   j.field("hold", h.hold);
   j.field("published", h.published);
   direction_field(j, "direction", h.direction);
-  text_or_null(j, "fix", h.fix);
-  text_or_null(j, "reference",
-               h.reference == Reference::none ? std::string_view() : name_of(h.reference));
-  text_or_null(j, "sense", h.sense == Sense::unsaid ? std::string_view() : name_of(h.sense));
-  or_null(j, "number_deg", h.number_deg);
-  or_null(j, "inbound_said_deg", h.inbound_said_deg);
-  text_or_null(j, "station", h.station);
-  text_or_null(j, "route", h.route);
-  or_null(j, "dme_nm", h.dme_nm);
+  j.text_or_null("fix", h.fix);
+  j.text_or_null("reference",
+                 h.reference == Reference::none ? std::string_view() : name_of(h.reference));
+  j.text_or_null("sense", h.sense == Sense::unsaid ? std::string_view() : name_of(h.sense));
+  j.field("number_deg", h.number_deg);
+  j.field("inbound_said_deg", h.inbound_said_deg);
+  j.text_or_null("station", h.station);
+  j.text_or_null("route", h.route);
+  j.field("dme_nm", h.dme_nm);
   leg_fields(j, h.leg);
-  text_or_null(j, "turns", turns_name(h.turns));
-  text_or_null(j, "efc", time_or_empty(h.efc_min));
-  text_or_null(j, "now", time_or_empty(h.now_min));
-  or_null(j, "max_ias_kt", h.max_ias_kt);
-  text_or_null(j, "aid", h.aid ? name_of(*h.aid) : std::string_view());
+  j.text_or_null("turns", turns_name(h.turns));
+  j.text_or_null("efc", time_or_empty(h.efc_min));
+  j.text_or_null("now", time_or_empty(h.now_min));
+  j.field("max_ias_kt", h.max_ias_kt);
+  j.text_or_null("aid", h.aid ? name_of(*h.aid) : std::string_view());
   j.close_object();
 }
 
@@ -84,12 +64,12 @@ void write_clearance(Json& j, const ReadClearance& r) {
   j.open_object();
   j.key("heard");
   write_heard(j, r.heard);
-  or_null(j, "inbound_deg", r.inbound_deg);
-  text_or_null(j, "turns", turns_name(r.turns));
+  j.field("inbound_deg", r.inbound_deg);
+  j.text_or_null("turns", turns_name(r.turns));
   leg_fields(j, r.leg);
-  text_or_null(j, "station", station_name(r.station));
-  or_null(j, "outbound_end_dme_nm", r.outbound_end_dme_nm);
-  text_or_null(j, "efc", time_or_empty(r.heard.efc_min));
+  j.text_or_null("station", station_name(r.station));
+  j.field("outbound_end_dme_nm", r.outbound_end_dme_nm);
+  j.text_or_null("efc", time_or_empty(r.heard.efc_min));
   texts(j, "steps", decode_steps(r));
   texts(j, "contradictions", r.contradictions);
   texts(j, "problems", r.problems);

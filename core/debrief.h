@@ -1,7 +1,7 @@
 // core/debrief.h - a hand-flown flight against what would have been exact.
 //
 // Nothing is known of what the student meant: it is found in what was flown, so everything
-// may be missing. docs/parts/hand-flying.md has the rules by which it is found. Times are on
+// may be missing. docs/hand-flying.md has the rules by which it is found. Times are on
 // the flight's clock, zero over the fix as the arrival course leads there.
 #pragma once
 

@@ -338,11 +338,6 @@ class Writer {
   std::vector<DebriefLine> lines_;
 };
 
-void optional_field(Json& j, std::string_view name, const std::optional<double>& value) {
-  j.key(name);
-  value ? j.number(*value) : j.null();
-}
-
 void write_rollout(Json& j, std::string_view name, const Rollout& r) {
   j.key(name);
   if (!r.exists) {
@@ -367,23 +362,21 @@ void write_round(Json& j, const FlownRound& r) {
   const auto fix = [&](double FlownRound::Fix::*field) {
     return r.fix ? std::optional<double>((*r.fix).*field) : std::nullopt;
   };
-  optional_field(j, "heading_deg", outbound(&FlownRound::Outbound::heading_deg));
-  optional_field(j, "first_turn_deg", outbound(&FlownRound::Outbound::turned_deg));
-  optional_field(j, "level_s", outbound(&FlownRound::Outbound::level_s));
-  optional_field(j, "abeam_s", r.abeam_s);
-  optional_field(j, "clock_s", r.clock_s);
-  optional_field(j, "turn_s", inbound(&FlownRound::Inbound::begun_s));
-  optional_field(j, "turn_deg", inbound(&FlownRound::Inbound::turned_deg));
-  optional_field(j, "outbound_s", inbound(&FlownRound::Inbound::outbound_s));
+  j.field("heading_deg", outbound(&FlownRound::Outbound::heading_deg));
+  j.field("first_turn_deg", outbound(&FlownRound::Outbound::turned_deg));
+  j.field("level_s", outbound(&FlownRound::Outbound::level_s));
+  j.field("abeam_s", r.abeam_s);
+  j.field("clock_s", r.clock_s);
+  j.field("turn_s", inbound(&FlownRound::Inbound::begun_s));
+  j.field("turn_deg", inbound(&FlownRound::Inbound::turned_deg));
+  j.field("outbound_s", inbound(&FlownRound::Inbound::outbound_s));
   write_rollout(j, "rollout", r.rollout);
-  optional_field(j, "on_course_s", r.on_course_s);
-  optional_field(j, "fix_s", fix(&FlownRound::Fix::at_s));
-  optional_field(j, "fix_cross_nm", fix(&FlownRound::Fix::cross_nm));
-  optional_field(j, "inbound_s", fix(&FlownRound::Fix::inbound_s));
+  j.field("on_course_s", r.on_course_s);
+  j.field("fix_s", fix(&FlownRound::Fix::at_s));
+  j.field("fix_cross_nm", fix(&FlownRound::Fix::cross_nm));
+  j.field("inbound_s", fix(&FlownRound::Fix::inbound_s));
   j.close_object();
 }
-
-constexpr std::string_view kKindNames[] = {"offset", "parallel", "direct"};
 
 }  // namespace
 
@@ -393,12 +386,11 @@ std::vector<DebriefLine> debrief_lines(const Setup& setup, const Debrief& debrie
 
 void write_debrief(Json& j, const Setup& setup, const Debrief& d) {
   j.open_object().field("end_s", d.end_s).key("kind");
-  d.kind ? j.text(kKindNames[static_cast<int>(*d.kind)]) : j.null();
+  d.kind ? j.text(name_of(*d.kind)) : j.null();
   j.field("acceptable", d.acceptable)
-      .field("compared", kKindNames[static_cast<int>(d.compared)])
+      .field("compared", name_of(d.compared))
       .field("entry_label", label_of(d.compared, setup.scenario.book));
-  optional_field(j, "passage_nm",
-                 d.passage ? std::optional<double>(d.passage->distance_nm) : std::nullopt);
+  j.field("passage_nm", d.passage ? std::optional<double>(d.passage->distance_nm) : std::nullopt);
   j.key("rule");
   if (d.rule) {
     j.open_object()
@@ -424,9 +416,8 @@ void write_debrief(Json& j, const Setup& setup, const Debrief& d) {
       .field("from_deg", d.wind.from_deg)
       .field("speed_kt", d.wind.speed_kt)
       .close_object();
-  optional_field(
-      j, "wanted_s",
-      setup.leg.kind == Leg::Kind::time ? std::optional<double>(setup.leg.value) : std::nullopt);
+  j.field("wanted_s", setup.leg.kind == Leg::Kind::time ? std::optional<double>(setup.leg.value)
+                                                        : std::nullopt);
   j.key("lines").open_array();
   for (const DebriefLine& line : d.lines) {
     j.open_object().field("about", line.about).field("text", line.text).close_object();

@@ -21,22 +21,11 @@ std::string correction(double wca_deg, int decimals = 0) {
   return degrees + "° " + side_text(wca_deg);
 }
 
-/// "088° + 12 = 100°". The step is that between the two as shown, so that the line
-/// always adds up.
-std::string signed_step(double base_deg, double result_deg) {
-  const double step = wrap_180(shown_direction(result_deg) - shown_direction(base_deg));
-  return phrase(
-      step >= 0.0 ? "core.sum.add" : "core.sum.take",
-      {{"base", degrees_3(base_deg)}, {"step", whole(step)}, {"result", degrees_3(result_deg)}});
-}
-
 void heading_steps(const WorkedCase& c, std::vector<std::string>& steps) {
   const Setup& u = c.setup;
   const Scenario& s = u.scenario;
   const double outbound = u.hold.outbound_course_deg();
-  steps.push_back(
-      phrase(s.inbound_course_deg > 180.0 ? "core.sum.outbound_minus" : "core.sum.outbound_plus",
-             {{"inbound", digits_3(s.inbound_course_deg)}, {"outbound", degrees_3(outbound)}}));
+  steps.push_back(outbound_text(u.hold));
   if (u.entry == EntryKind::direct) {
     if (!u.inbound.exists) return;
     steps.push_back(
@@ -63,19 +52,19 @@ void heading_steps(const WorkedCase& c, std::vector<std::string>& steps) {
     case HeadingRule::drift_once:
       steps.push_back(
           phrase(whole(u.arrival.wca_deg) == "0" ? "core.sum.once_none" : "core.sum.once",
-                 {{"wca", correction(u.arrival.wca_deg)}, {"step", signed_step(base, *heading)}}));
+                 {{"wca", correction(u.arrival.wca_deg)}, {"step", sum_text(base, *heading)}}));
       break;
     case HeadingRule::track_30: {
       const double wca = wrap_180(*heading - base);
       steps.push_back(phrase("core.sum.track", {{"track", degrees_3(base)},
                                                 {"wca", correction(wca)},
-                                                {"step", signed_step(base, *heading)}}));
+                                                {"step", sum_text(base, *heading)}}));
       break;
     }
     case HeadingRule::drift_triple:
       steps.push_back(phrase("core.sum.triple", {{"wca", correction(u.inbound.wca_deg)},
                                                  {"three", correction(-3.0 * u.inbound.wca_deg)},
-                                                 {"step", signed_step(base, *heading)}}));
+                                                 {"step", sum_text(base, *heading)}}));
       break;
   }
 }
@@ -123,6 +112,20 @@ std::string next_step(const WorkedCase& c) {
 }
 
 }  // namespace
+
+std::string sum_text(double base_deg, double result_deg) {
+  const double step = wrap_180(shown_direction(result_deg) - shown_direction(base_deg));
+  return phrase(
+      step >= 0.0 ? "core.sum.add" : "core.sum.take",
+      {{"base", degrees_3(base_deg)}, {"step", whole(step)}, {"result", degrees_3(result_deg)}});
+}
+
+std::string outbound_text(const Hold& hold) {
+  const double inbound = hold.inbound_course_deg;
+  return phrase(
+      inbound > 180.0 ? "core.sum.outbound_minus" : "core.sum.outbound_plus",
+      {{"inbound", digits_3(inbound)}, {"outbound", degrees_3(hold.outbound_course_deg())}});
+}
 
 std::string_view label_of(PlanId id) {
   constexpr std::string_view kKeys[] = {"core.plan.still_air",  "core.plan.drift_once",

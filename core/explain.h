@@ -14,6 +14,12 @@ namespace core {
 /// The arithmetic of the scenario's rule, one step a line, whole degrees.
 [[nodiscard]] std::vector<std::string> sum_steps(const WorkedCase& worked);
 
+/// "088° + 12 = 100°". The step is that between the two as shown, so that the line
+/// always adds up.
+[[nodiscard]] std::string sum_text(double base_deg, double result_deg);
+/// "Outbound course: 238 − 180 = 058°"
+[[nodiscard]] std::string outbound_text(const Hold& hold);
+
 /// Which way the roll-out missed.
 enum class Miss { on_course, past, short_of };
 [[nodiscard]] Miss miss_of(const Rollout& rollout);

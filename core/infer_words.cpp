@@ -9,8 +9,6 @@ namespace {
 
 using Says = CommonReading::Says;
 
-std::string text(std::string_view key) { return std::string(word(key)); }
-
 /// At most so many decimals, without needless zeros.
 std::string rounded(double value, int decimals) {
   double scale = 1.0;
@@ -28,20 +26,20 @@ std::string correction(double wca_deg) {
 
 /// "0.4 NM past the inbound course"
 std::string miss_text(double cross_nm) {
-  if (std::abs(cross_nm) < 0.05) return text("core.infer.miss.on");
+  if (std::abs(cross_nm) < 0.05) return text_of("core.infer.miss.on");
   return phrase(cross_nm < 0.0 ? "core.infer.miss.past" : "core.infer.miss.short",
                 {{"nm", fixed(std::abs(cross_nm), 1)}});
 }
 
 std::string across_text(double from_right_kt) {
   const std::string kt = fixed(std::abs(from_right_kt), 0);
-  if (kt == "0") return text("core.infer.part.none");
+  if (kt == "0") return text_of("core.infer.part.none");
   return phrase("core.infer.part.across", {{"kt", kt}, {"side", side_text(from_right_kt)}});
 }
 
 std::string along_text(double against_kt) {
   const std::string kt = fixed(std::abs(against_kt), 0);
-  if (kt == "0") return text("core.infer.part.none");
+  if (kt == "0") return text_of("core.infer.part.none");
   return phrase(against_kt > 0.0 ? "core.infer.part.against" : "core.infer.part.with",
                 {{"kt", kt}});
 }
@@ -92,12 +90,12 @@ void tell_reading(const Setup& u, const InferredWind& inferred, const Observed& 
   const CommonReading r = common_reading(u, inferred, seen);
   if (r.says == Says::nothing) return;
   const auto says_text = [](bool stronger) {
-    return text(stronger ? "core.infer.stronger" : "core.infer.weaker");
+    return text_of(stronger ? "core.infer.stronger" : "core.infer.weaker");
   };
   const bool from_holding = dot(u.holding_axis, along(u.wind.from_deg)) > 0.0;
   std::string sentence =
       phrase(*seen.cross_nm < 0.0 ? "core.infer.reading.past" : "core.infer.reading.inside",
-             {{"side", text(from_holding ? "core.side.holding" : "core.side.nonholding")},
+             {{"side", text_of(from_holding ? "core.side.holding" : "core.side.nonholding")},
               {"says", says_text(r.says == Says::stronger)}});
   if (inferred.usable()) {
     const char* key = r.verdict == CommonReading::Verdict::holds       ? "core.infer.reading.holds"
@@ -136,7 +134,7 @@ std::string observed_text(const Observed& seen) {
     add(phrase(held == "0°" ? "core.infer.held_none" : "core.infer.held",
                {{"wca", held}, {"pm", rounded(seen.wca_pm_deg, 1)}}));
   }
-  return out.empty() ? text("core.infer.saw.nothing") : out;
+  return out.empty() ? text_of("core.infer.saw.nothing") : out;
 }
 
 std::string reason(const InferredWind& inferred) {
@@ -159,7 +157,7 @@ std::string reason(const InferredWind& inferred) {
   if (inferred.candidates.empty()) return phrase(key, {{"most", fixed(kMostWindKt, 0)}});
   const WindCandidate& c = inferred.candidates.front();
   if (inferred.why == NoWind::loose && !(c.major_kt < 1000.0)) {
-    return text(c.misfit > 1e-6 ? "core.infer.why.nearly" : "core.infer.why.blind");
+    return text_of(c.misfit > 1e-6 ? "core.infer.why.nearly" : "core.infer.why.blind");
   }
   return phrase(key, {{"axis", degrees_3(c.major_deg)},
                       {"back", degrees_3(c.major_deg + 180.0)},
@@ -193,7 +191,7 @@ std::vector<std::string> tells(const Setup& u, const InferredWind& inferred, con
     }
     if (inferred.usable()) {
       if (three) {
-        out.push_back(text(c.misfit <= 1.0 ? "core.infer.fit.well" : "core.infer.fit.roughly"));
+        out.push_back(text_of(c.misfit <= 1.0 ? "core.infer.fit.well" : "core.infer.fit.roughly"));
       }
       for (std::size_t i = 1; i < all.size(); ++i) {
         out.push_back(phrase(three ? "core.infer.also.fit" : "core.infer.also.speed",
@@ -253,7 +251,7 @@ std::vector<std::string> advice(const Setup& u, const InferredWind& inferred,
     sentence += " " + (next.thumb.to_go_nm > 0.0 ? phrase("core.infer.thumb.gives",
                                                           {{"miss", miss_text(next.thumb.cross_nm)},
                                                            {"time", minutes(next.thumb.inbound_s)}})
-                                                 : text("core.infer.thumb.behind"));
+                                                 : text_of("core.infer.thumb.behind"));
   }
   if (!sentence.empty()) out.push_back(sentence);
   return out;

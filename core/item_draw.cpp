@@ -65,8 +65,7 @@ Scenario drawn_once(const QuestionSet& set, Seeded& random) {
 Scenario fixed_case(const QuestionSet& set, Skill skill, Seeded& random) {
   std::vector<const Scenario*> fit;
   for (const Scenario& s : set.cases) {
-    const Setup u = make_setup(s);
-    if (skill != Skill::heading || u.entry == EntryKind::offset) fit.push_back(&s);
+    if (skill != Skill::heading || make_setup(s).entry == EntryKind::offset) fit.push_back(&s);
   }
   const bool any = !fit.empty();
   const auto count = static_cast<int>(any ? fit.size() : set.cases.size());

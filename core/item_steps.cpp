@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "core/clearance.h"
+#include "core/explain.h"
 #include "core/flight.h"
 #include "core/item_answer.h"
 #include "core/item_parts.h"
@@ -15,7 +16,7 @@ double whole(double v) { return std::floor(v + 0.5); }
 
 std::string name_of_fix(const Scenario& s) {
   const std::string_view name = s.fix_name.data();
-  return name.empty() ? std::string(word("core.item.fix")) : std::string(name);
+  return name.empty() ? text_of("core.item.fix") : std::string(name);
 }
 
 std::string hold_text(const Setup& u) {
@@ -34,7 +35,7 @@ std::string aircraft_text(const Setup& u) {
 }
 
 std::string wind_text(const Setup& u) {
-  if (u.wind.speed_kt < 0.5) return std::string(word("core.item.calm"));
+  if (u.wind.speed_kt < 0.5) return text_of("core.item.calm");
   return phrase("core.item.wind",
                 {{"from", degrees_3(u.wind.from_deg)}, {"speed", fixed(u.wind.speed_kt, 0)}});
 }
@@ -55,7 +56,7 @@ std::string joined(std::initializer_list<std::string> sentences) {
 
 std::string tolerance_text(const Step& step) {
   if (step.kind == StepKind::choice) return {};
-  if (step.tolerance == 0.0) return std::string(word("core.item.tolerance.exact"));
+  if (step.tolerance == 0.0) return text_of("core.item.tolerance.exact");
   const char* unit = step.kind == StepKind::seconds ? "core.item.tolerance.seconds"
                      : step.kind == StepKind::knots ? "core.item.tolerance.knots"
                                                     : "core.item.tolerance.degrees";
@@ -80,23 +81,9 @@ Step step_of(const char* id, StepKind kind, double value, double tolerance, std:
   return s;
 }
 
-std::string text(const char* key) { return std::string(word(key)); }
-
 Step outbound_step(const Setup& u) {
-  const double inbound = u.scenario.inbound_course_deg;
-  const double outbound = u.hold.outbound_course_deg();
-  return step_of("outbound", StepKind::direction, whole(outbound), 0.0,
-                 text("core.item.ask.outbound"),
-                 phrase(inbound > 180.0 ? "core.sum.outbound_minus" : "core.sum.outbound_plus",
-                        {{"inbound", digits_3(inbound)}, {"outbound", degrees_3(outbound)}}));
-}
-
-/// "208° − 30 = 178°"
-std::string sum_text(double base_deg, double step_deg, double result_deg) {
-  return phrase(step_deg >= 0.0 ? "core.sum.add" : "core.sum.take",
-                {{"base", degrees_3(base_deg)},
-                 {"step", fixed(std::abs(step_deg), 0)},
-                 {"result", degrees_3(result_deg)}});
+  return step_of("outbound", StepKind::direction, whole(u.hold.outbound_course_deg()), 0.0,
+                 text_of("core.item.ask.outbound"), outbound_text(u.hold));
 }
 
 }  // namespace
@@ -121,14 +108,14 @@ void ask_entry(DrillItem& item) {
   add(item, step_of("off", StepKind::correction, off, 2.0,
                     phrase("core.item.ask.off",
                            {{"heading", degrees_3(heading)}, {"outbound", degrees_3(outbound)}}),
-                    off == 0.0 ? text("core.item.worked.same")
+                    off == 0.0 ? text_of("core.item.worked.same")
                                : phrase(half ? "core.item.worked.behind" : "core.item.worked.off",
                                         {{"heading", degrees_3(heading)},
                                          {"outbound", degrees_3(outbound)},
                                          {"degrees", fixed(std::abs(off), 0)},
                                          {"side", side}})));
 
-  Step entry = step_of("entry", StepKind::choice, 0.0, 0.0, text("core.item.ask.entry"), {});
+  Step entry = step_of("entry", StepKind::choice, 0.0, 0.0, text_of("core.item.ask.entry"), {});
   for (const EntryKind kind : {EntryKind::offset, EntryKind::parallel, EntryKind::direct}) {
     entry.choices.push_back({std::string(name_of(kind)), std::string(label_of(kind, s.book))});
   }
@@ -155,8 +142,8 @@ void ask_heading(DrillItem& item) {
   s.entry = EntryKind::offset;
   s.rule = HeadingRule::drift_once;
   const Setup u = make_setup(s);
-  item.question = joined(
-      {hold_text(u), arrival_text(u), wind_text(u), aircraft_text(u), text("core.item.teardrop")});
+  item.question = joined({hold_text(u), arrival_text(u), wind_text(u), aircraft_text(u),
+                          text_of("core.item.teardrop")});
   item.link = write_link(s);
   item.right_link = item.link;
 
@@ -165,17 +152,16 @@ void ask_heading(DrillItem& item) {
   const double base = wrap_360(outbound - 30.0 * u.turn_sign);
   add(item, step_of("thirty", StepKind::direction, base, 0.0,
                     phrase("core.item.ask.thirty", {{"turns", side_text(u.turn_sign)}}),
-                    phrase("core.item.worked.thirty",
-                           {{"turns", side_text(u.turn_sign)},
-                            {"side", side_text(-u.turn_sign)},
-                            {"sum", sum_text(outbound, -30.0 * u.turn_sign, base)}})));
+                    phrase("core.item.worked.thirty", {{"turns", side_text(u.turn_sign)},
+                                                       {"side", side_text(-u.turn_sign)},
+                                                       {"sum", sum_text(outbound, base)}})));
   const double held =
       wrap_180(wrap_360(whole(u.arrival.heading_deg)) - whole(s.arrival_course_deg));
   const double heading = wrap_360(whole(rule_heading(u, HeadingRule::drift_once).value_or(base)));
   add(item, step_of("heading", StepKind::direction, heading, kAskedHeadingDeg,
-                    text("core.item.ask.heading"),
-                    phrase("core.item.worked.heading", {{"held", correction_text(held)},
-                                                        {"sum", sum_text(base, held, heading)}})));
+                    text_of("core.item.ask.heading"),
+                    phrase("core.item.worked.heading",
+                           {{"held", correction_text(held)}, {"sum", sum_text(base, heading)}})));
 }
 
 void ask_wind(DrillItem& item) {
@@ -184,19 +170,20 @@ void ask_wind(DrillItem& item) {
   scene.entry = EntryKind::direct;
   scene.arrival_course_deg = s.inbound_course_deg;
   const Setup u = make_setup(s);
-  item.question = joined({hold_text(u), wind_text(u), aircraft_text(u), text("core.item.inbound")});
+  item.question =
+      joined({hold_text(u), wind_text(u), aircraft_text(u), text_of("core.item.inbound")});
   item.link = write_link(scene);
   const double wca = whole(u.inbound.wca_deg);
   item.right_link = write_link(lap_of(s, lap_heading_for(s, wca), u.published_s));
 
   const double angle = whole(std::abs(wrap_180(u.wind.from_deg - s.inbound_course_deg)));
-  add(item, step_of("angle", StepKind::degrees, angle, 2.0, text("core.item.ask.angle"),
+  add(item, step_of("angle", StepKind::degrees, angle, 2.0, text_of("core.item.ask.angle"),
                     phrase("core.item.worked.angle", {{"from", degrees_3(u.wind.from_deg)},
                                                       {"inbound", degrees_3(s.inbound_course_deg)},
                                                       {"angle", fixed(angle, 0)}})));
   const double cross = whole(std::abs(u.inbound.crosswind_kt));
   const std::string side = side_text(u.inbound.crosswind_kt);
-  add(item, step_of("crosswind", StepKind::knots, cross, 3.0, text("core.item.ask.crosswind"),
+  add(item, step_of("crosswind", StepKind::knots, cross, 3.0, text_of("core.item.ask.crosswind"),
                     phrase(cross == 0.0 ? "core.item.worked.no_cross" : "core.item.worked.cross",
                            {{"speed", fixed(u.wind.speed_kt, 0)},
                             {"angle", fixed(angle, 0)},
@@ -204,7 +191,7 @@ void ask_wind(DrillItem& item) {
                             {"side", side}})));
   const double rough = whole(60.0 * cross / u.tas_kt);
   add(item, step_of("correction", StepKind::correction, wca, kAskedCorrectionDeg,
-                    text("core.item.ask.correction"),
+                    text_of("core.item.ask.correction"),
                     phrase(cross == 0.0 ? "core.item.worked.no_correction"
                                         : "core.item.worked.correction",
                            {{"cross", fixed(cross, 0)},
@@ -244,7 +231,7 @@ bool ask_lap(DrillItem& item, Seeded& random) {
                                         : "core.item.worked.in_time",
                            {{"inbound", minutes(inbound)}, {"leg", minutes(leg)}, {"n", size}})));
   add(item,
-      step_of("next", StepKind::seconds, right, kAskedTimingS, text("core.item.ask.next"),
+      step_of("next", StepKind::seconds, right, kAskedTimingS, text_of("core.item.ask.next"),
               phrase(miss < 0.0   ? "core.item.worked.longer"
                      : miss > 0.0 ? "core.item.worked.shorter"
                                   : "core.item.worked.again",
@@ -260,21 +247,21 @@ void ask_groundspeed(DrillItem& item) {
   const double gs = whole(u.outbound.groundspeed_kt);
   const double right = whole(rule_time(u, TimingRule::groundspeed).value_or(u.published_s));
   item.question = joined({hold_text(u), arrival_text(u), wind_text(u), aircraft_text(u),
-                          text("core.item.by_groundspeed")});
+                          text_of("core.item.by_groundspeed")});
   Scenario scene = s;
   scene.timing = TimingRule::fixed;
   item.link = write_link(scene);
   item.right_link = write_link(s);
 
   const double along = u.tas_kt - u.outbound.groundspeed_kt;
-  add(item, step_of("groundspeed", StepKind::knots, gs, 5.0, text("core.item.ask.groundspeed"),
+  add(item, step_of("groundspeed", StepKind::knots, gs, 5.0, text_of("core.item.ask.groundspeed"),
                     phrase(std::abs(along) < 0.5 ? "core.item.worked.no_along"
                            : along > 0.0         ? "core.item.worked.headwind"
                                                  : "core.item.worked.tailwind",
                            {{"tas", fixed(u.tas_kt, 0)},
                             {"along", fixed(std::abs(along), 0)},
                             {"gs", fixed(gs, 0)}})));
-  add(item, step_of("time", StepKind::seconds, right, kAskedTimingS, text("core.item.ask.time"),
+  add(item, step_of("time", StepKind::seconds, right, kAskedTimingS, text_of("core.item.ask.time"),
                     phrase("core.item.worked.time", {{"leg", minutes(u.published_s)},
                                                      {"tas", fixed(u.tas_kt, 0)},
                                                      {"gs", fixed(gs, 0)},
@@ -312,10 +299,10 @@ void ask_clearance(DrillItem& item, Seeded& random) {
 
   const double outbound = whole(u.hold.outbound_course_deg());
   const double inbound = whole(s.inbound_course_deg);
-  add(item, step_of("line", StepKind::direction, outbound, 0.0, text("core.item.ask.line"),
+  add(item, step_of("line", StepKind::direction, outbound, 0.0, text_of("core.item.ask.line"),
                     phrase(kLines[form],
                            {{"inbound", digits_3(inbound)}, {"outbound", degrees_3(outbound)}})));
-  Step hold = step_of("hold", StepKind::hold, inbound, 0.0, text("core.item.ask.hold"), {});
+  Step hold = step_of("hold", StepKind::hold, inbound, 0.0, text_of("core.item.ask.hold"), {});
   hold.turns = s.turns;
   hold.worked = phrase(s.turns == Side::left ? "core.item.worked.left" : "core.item.worked.right",
                        {{"outbound", digits_3(outbound)}, {"inbound", degrees_3(inbound)}});

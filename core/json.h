@@ -1,6 +1,7 @@
 // core/json.h - writes JSON text: objects in order, doubles in full, nothing else.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -22,6 +23,14 @@ class Json {
 
   Json& field(std::string_view name, double value) { return key(name).number(value); }
   Json& field(std::string_view name, int value) { return key(name).number(value); }
+  /// null where absent.
+  Json& field(std::string_view name, std::optional<double> value) {
+    return value ? key(name).number(*value) : key(name).null();
+  }
+  /// null where empty.
+  Json& text_or_null(std::string_view name, std::string_view value) {
+    return value.empty() ? key(name).null() : key(name).text(value);
+  }
   Json& field(std::string_view name, bool value) { return key(name).boolean(value); }
   Json& field(std::string_view name, std::string_view value) { return key(name).text(value); }
   Json& field(std::string_view name, const char* value) { return key(name).text(value); }

@@ -41,20 +41,12 @@ void Artist::hand() {
 void Artist::hand_miss(const FlownRound& entry) {
   const Rollout& r = entry.rollout;
   if (!r.exists) return;
-  const Vec2 on = u_.outbound_axis * r.to_go_nm;
   const bool off = miss_of(r) != Miss::on_course;
-  if (off) {
-    w_.line(Role::miss, r.at, on);
-    avoid_last_line();
-    w_.mark(Shape::disc, Role::miss, on, 4.0);
-  }
-  w_.mark(Shape::disc, Role::miss, r.at, 5.0);
-  const bool past = r.cross_nm < 0.0;
-  const std::string text = off ? phrase(past ? "core.pic.miss.past" : "core.pic.miss.short",
-                                        {{"nm", fixed(std::abs(r.cross_nm), 1)}})
-                               : std::string(word("core.pic.hand.on_course"));
-  placed(Role::miss, off ? (r.at + on) * 0.5 : r.at, text, kStrongPx, true, 13.0,
-         screen(u_.outbound_axis * -1.0));
+  miss_line(r,
+            off ? phrase(r.cross_nm < 0.0 ? "core.pic.miss.past" : "core.pic.miss.short",
+                         {{"nm", fixed(std::abs(r.cross_nm), 1)}})
+                : text_of("core.pic.hand.on_course"),
+            kStrongPx);
 }
 
 void Artist::hand_labels(const HandPicture& hand, const FlownRound& entry) {
@@ -85,13 +77,13 @@ Viewport fitted_for_hand(const Setup& u, double width_px, double height_px) {
   const double leg = pattern_leg_nm(u);
   const Vec2 out = u.outbound_axis;
   const Vec2 side = u.holding_axis;
-  Vec2 points[] = {out * (1.5 * leg + 1.5 * r) + side * (3.2 * r),
-                   out * (1.5 * leg + 1.5 * r) - side * (2.2 * r),
-                   out * (-1.6 * r) + side * (3.2 * r), out * (-1.6 * r) - side * (2.2 * r),
-                   // The arrival.
-                   along(u.scenario.arrival_course_deg) *
-                       -(kHandArrivalS * kNmPerSecondPerKnot *
-                         (u.arrival.exists ? u.arrival.groundspeed_kt : u.tas_kt))};
+  const Vec2 points[] = {out * (1.5 * leg + 1.5 * r) + side * (3.2 * r),
+                         out * (1.5 * leg + 1.5 * r) - side * (2.2 * r),
+                         out * (-1.6 * r) + side * (3.2 * r), out * (-1.6 * r) - side * (2.2 * r),
+                         // The arrival.
+                         along(u.scenario.arrival_course_deg) *
+                             -(kHandArrivalS * kNmPerSecondPerKnot *
+                               (u.arrival.exists ? u.arrival.groundspeed_kt : u.tas_kt))};
   Vec2 low = points[0];
   Vec2 high = points[0];
   for (const Vec2 p : points) {
@@ -99,14 +91,7 @@ Viewport fitted_for_hand(const Setup& u, double width_px, double height_px) {
     high = {std::fmax(high.x, p.x), std::fmax(high.y, p.y)};
   }
   const double margin = std::fmin(40.0, 0.08 * std::fmin(width_px, height_px));
-  Viewport v;
-  const double per_nm = std::fmin((width_px - 2.0 * margin) / std::fmax(high.x - low.x, 0.1),
-                                  (height_px - 2.0 * margin) / std::fmax(high.y - low.y, 0.1));
-  v.px_per_nm = std::fmax(1.0, std::fmin(per_nm, 400.0));
-  v.centre = (low + high) * 0.5;
-  v.width_px = width_px;
-  v.height_px = height_px;
-  return v;
+  return viewport_around(low, high, width_px, height_px, margin);
 }
 
 Viewport widened_to(const Viewport& view, Vec2 at) {
@@ -129,10 +114,9 @@ Viewport widened_to(const Viewport& view, Vec2 at) {
 
 std::string hand_summary(const HandPicture& hand) {
   const Setup& u = hand.flown->setup();
-  std::string text = phrase(
-      hand.told ? "core.pic.hand.summary.told" : "core.pic.hand.summary",
-      {{"inbound", degrees_3(u.hold.inbound_course_deg)},
-       {"turns", std::string(word(u.scenario.turns == Side::right ? "core.right" : "core.left"))}});
+  std::string text = phrase(hand.told ? "core.pic.hand.summary.told" : "core.pic.hand.summary",
+                            {{"inbound", degrees_3(u.hold.inbound_course_deg)},
+                             {"turns", side_text(sign_of(u.scenario.turns))}});
   if (hand.told) {
     for (const DebriefLine& line : hand.told->lines) {
       if (line.about == "roll-out") text += " " + line.text;

@@ -186,6 +186,19 @@ std::optional<Vec2> handle_at(const WorkedCase& c, const PictureOptions& o, Hand
   return std::nullopt;
 }
 
+Viewport viewport_around(Vec2 low, Vec2 high, double width_px, double height_px, double margin_px,
+                         double foot_px) {
+  const Vec2 size = high - low;
+  const double per_nm = std::fmin((width_px - 2.0 * margin_px) / std::fmax(size.x, 0.1),
+                                  (height_px - foot_px - 2.0 * margin_px) / std::fmax(size.y, 0.1));
+  Viewport v;
+  v.px_per_nm = std::fmax(1.0, std::fmin(per_nm, 400.0));
+  v.centre = (low + high) * 0.5 - Vec2{0.0, 0.5 * foot_px / v.px_per_nm};
+  v.width_px = width_px;
+  v.height_px = height_px;
+  return v;
+}
+
 Viewport fitted(const WorkedCase& c, double width_px, double height_px, const Layers& layers,
                 const ProtectedArea* area, const Beside* beside) {
   Bounds b = content(c);
@@ -199,15 +212,7 @@ Viewport fitted(const WorkedCase& c, double width_px, double height_px, const La
   const double margin = std::fmin(64.0, 0.11 * std::fmin(width_px, height_px));
   // Captions stand below what they are about.
   const double foot = layers.area || layers.sectors ? std::fmin(22.0, 0.05 * height_px) : 0.0;
-  const Vec2 size = b.high - b.low;
-  const double per_nm = std::fmin((width_px - 2.0 * margin) / std::fmax(size.x, 0.1),
-                                  (height_px - foot - 2.0 * margin) / std::fmax(size.y, 0.1));
-  Viewport v;
-  v.px_per_nm = std::fmax(1.0, std::fmin(per_nm, 400.0));
-  v.centre = (b.low + b.high) * 0.5 - Vec2{0.0, 0.5 * foot / v.px_per_nm};
-  v.width_px = width_px;
-  v.height_px = height_px;
-  return v;
+  return viewport_around(b.low, b.high, width_px, height_px, margin, foot);
 }
 
 int emptiest_corner(const WorkedCase& c, const Viewport& view, bool tools, const Layers& layers) {

@@ -144,17 +144,7 @@ void Artist::ticks_and_events() {
 void Artist::miss() {
   const Flight& f = c_.flown;
   if (!f.rollout.exists) return;
-  const Vec2 at = f.rollout.at;
-  const Vec2 on = u_.outbound_axis * f.rollout.to_go_nm;
   const bool off = miss_of(f.rollout) != Miss::on_course;
-  if (off) {
-    w_.line(Role::miss, at, on);
-    avoid_last_line();
-    w_.mark(Shape::disc, Role::miss, on, 4.0);
-  }
-  w_.mark(Shape::disc, Role::miss, at, 5.0);
-  const Vec2 middle = (at + on) * 0.5;
-  const Vec2 away = screen(u_.outbound_axis * -1.0);
   std::string text = headline(c_);
   if (off && f.rollout.to_go_nm > 0.0) {
     const bool past = f.rollout.cross_nm < 0.0;
@@ -162,7 +152,20 @@ void Artist::miss() {
     const char* const full = past ? "core.pic.miss.past_course" : "core.pic.miss.short_course";
     text = phrase(small() ? brief : full, {{"nm", fixed(std::abs(f.rollout.cross_nm), 1)}});
   }
-  placed(Role::miss, off ? middle : at, text, off && !small() ? 17.0 : kStrongPx, true, 13.0, away);
+  miss_line(f.rollout, text, off && !small() ? 17.0 : kStrongPx);
+}
+
+void Artist::miss_line(const Rollout& r, std::string_view text, double size_px) {
+  const Vec2 on = u_.outbound_axis * r.to_go_nm;
+  const bool off = miss_of(r) != Miss::on_course;
+  if (off) {
+    w_.line(Role::miss, r.at, on);
+    avoid_last_line();
+    w_.mark(Shape::disc, Role::miss, on, 4.0);
+  }
+  w_.mark(Shape::disc, Role::miss, r.at, 5.0);
+  placed(Role::miss, off ? (r.at + on) * 0.5 : r.at, text, size_px, true, 13.0,
+         screen(u_.outbound_axis * -1.0));
 }
 
 void Artist::fix() {

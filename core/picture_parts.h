@@ -29,4 +29,8 @@ inline constexpr double kStationInViewNm = 12.0;
 /// Length of the wind's arrow, px: grows with the wind, ever more slowly.
 [[nodiscard]] double dial_length_px(const PictureOptions& options, double wind_kt);
 
+/// The viewport that shows all between two corners, with a margin, and below it a foot.
+[[nodiscard]] Viewport viewport_around(Vec2 low, Vec2 high, double width_px, double height_px,
+                                       double margin_px, double foot_px = 0.0);
+
 }  // namespace core

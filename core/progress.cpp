@@ -8,12 +8,7 @@ namespace core {
 namespace {
 
 void day_field(Json& j, std::string_view name, int day) {
-  j.key(name);
-  if (day == kNoDay) {
-    j.null();
-  } else {
-    j.number(day);
-  }
+  j.field(name, day == kNoDay ? std::nullopt : std::optional<double>(day));
 }
 
 void write_skill(Json& j, const SkillRecord& r) {

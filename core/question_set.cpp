@@ -11,8 +11,6 @@ namespace {
 
 constexpr std::array<std::string_view, kSkills> kSkillNames = {"entry", "heading", "wind", "timing",
                                                                "clearance"};
-constexpr std::array<std::string_view, 2> kSideNames = {"left", "right"};
-constexpr std::array<std::string_view, kEntryKinds> kEntryNames = {"offset", "parallel", "direct"};
 constexpr std::array<std::string_view, 2> kTimingNames = {"lap", "groundspeed"};
 constexpr std::array<std::string_view, 3> kBoundaryNames = {"away", "near", "any"};
 
@@ -136,15 +134,13 @@ class Reader {
       return;
     }
     if (v->kind != JsonValue::Kind::array || v->items.empty()) {
-      bad(field, *v, allowed, word_text("core.set.used.default"));
+      bad(field, *v, allowed, text_of("core.set.used.default"));
     }
   }
 
-  static std::string word_text(std::string_view key) { return std::string(word(key)); }
-
   void ranges(const JsonValue& v) {
     if (v.kind != JsonValue::Kind::object) {
-      bad("ranges", v, "{…}", word_text("core.set.used.default"));
+      bad("ranges", v, "{…}", text_of("core.set.used.default"));
       return;
     }
     known(v,
@@ -152,8 +148,11 @@ class Reader {
            "timing"},
           "ranges.");
     for (const Bounds& b : kBounds) range(b, v.find(b.name));
-    names("ranges.turns", v.find("turns"), kSideNames.data(), 2, set().turns);
-    names("ranges.entries", v.find("entries"), kEntryNames.data(), kEntryKinds, set().entries);
+    const std::array sides = {name_of(Side::left), name_of(Side::right)};
+    const std::array entries = {name_of(EntryKind::offset), name_of(EntryKind::parallel),
+                                name_of(EntryKind::direct)};
+    names("ranges.turns", v.find("turns"), sides.data(), 2, set().turns);
+    names("ranges.entries", v.find("entries"), entries.data(), kEntryKinds, set().entries);
     names("ranges.timing", v.find("timing"), kTimingNames.data(), 2, set().timing);
     if (const JsonValue* b = v.find("boundary")) {
       const auto* const at = std::find(kBoundaryNames.begin(), kBoundaryNames.end(), b->text);
@@ -198,7 +197,7 @@ class Reader {
 
   void cases(const JsonValue& v) {
     if (v.kind != JsonValue::Kind::array) {
-      bad("cases", v, "[…]", word_text("core.set.used.ranges"));
+      bad("cases", v, "[…]", text_of("core.set.used.ranges"));
       return;
     }
     int n = 0;
@@ -209,7 +208,7 @@ class Reader {
         return;
       }
       if (item.kind != JsonValue::Kind::text) {
-        bad(field, item, word_text("core.set.allowed.link"), "–");
+        bad(field, item, text_of("core.set.allowed.link"), "–");
         continue;
       }
       ParsedLink parsed = parse_link(item.text);

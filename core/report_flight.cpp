@@ -15,11 +15,6 @@ void write_sentences(Json& j, std::string_view key, const std::vector<std::strin
   j.close_array();
 }
 
-void write_optional(Json& j, std::string_view key, std::optional<double> value) {
-  j.key(key);
-  value ? j.number(*value) : j.null();
-}
-
 /// DME reading at the end of the outbound leg of a lap (0: the entry); absent before it.
 std::optional<double> end_dme_nm(const WorkedCase& c, int lap) {
   for (int i = 0; i < c.flown.event_count; ++i) {
@@ -39,26 +34,25 @@ void write_entry_case(Json& j, const WorkedCase& c, const EntryCase& e) {
       .field("acceptable", e.acceptable)
       .field("in_sector", e.in_sector)
       .field("flown", e.flown);
-  write_optional(j, "heading_deg", e.exists ? std::optional(f.plan.heading_deg) : std::nullopt);
+  j.field("heading_deg", e.exists ? std::optional(f.plan.heading_deg) : std::nullopt);
   const double time_s = f.rollout.exists ? f.entry_time_s : f.plan.time_s;
-  write_optional(j, "time_s", e.exists ? std::optional(time_s) : std::nullopt);
+  j.field("time_s", e.exists ? std::optional(time_s) : std::nullopt);
   const auto turn = [&](std::string_view side_key, std::string_view angle_key, bool exists,
                         const EntryTurn& t) {
     j.key(side_key);
     exists ? j.text(name_of(t.side)) : j.null();
-    write_optional(j, angle_key, exists ? std::optional(t.angle_deg) : std::nullopt);
+    j.field(angle_key, exists ? std::optional(t.angle_deg) : std::nullopt);
   };
   turn("first_turn", "first_turn_deg", e.exists, e.exists ? first_turn(u, e) : EntryTurn{});
   turn("turn", "turn_deg", f.rollout.exists, f.rollout.exists ? second_turn(u, e) : EntryTurn{});
   j.key("rollout");
   write_rollout(j, f.rollout);
-  write_optional(j, "on_course_s", e.on_course_s());
-  write_optional(j, "fix_again_s", e.fix_again_s());
+  j.field("on_course_s", e.on_course_s());
+  j.field("fix_again_s", e.fix_again_s());
   j.field("fix_missed", f.rollout.exists && f.fix_missed);
   j.key("exact").open_object().field("exists", e.exact.exists());
-  write_optional(j, "heading_deg",
-                 e.exact.exists() ? std::optional(e.exact.heading_deg) : std::nullopt);
-  write_optional(j, "time_s", e.exact.exists() ? std::optional(e.exact.time_s) : std::nullopt);
+  j.field("heading_deg", e.exact.exists() ? std::optional(e.exact.heading_deg) : std::nullopt);
+  j.field("time_s", e.exact.exists() ? std::optional(e.exact.time_s) : std::nullopt);
   j.key("why");
   e.exact.exists() ? j.null() : j.text(reason(e.exact.why));
   j.close_object();
@@ -100,8 +94,8 @@ void write_entries(Json& j, const WorkedCase& c) {
   j.key("entries").open_array();
   for (const EntryCase& e : c.entries) write_entry_case(j, c, e);
   j.close_array();
-  write_optional(j, "sector_boundary_deg",
-                 c.setup.sector ? std::optional(c.setup.sector->boundary_deg) : std::nullopt);
+  j.field("sector_boundary_deg",
+          c.setup.sector ? std::optional(c.setup.sector->boundary_deg) : std::nullopt);
 }
 
 void write_station(Json& j, const WorkedCase& c) {
@@ -113,7 +107,7 @@ void write_station(Json& j, const WorkedCase& c) {
       .field("ground_nm", length(u.station))
       .field("height_ft", u.height_ft)
       .field("fix_dme_nm", slant_range_nm(length(u.station), u.height_ft));
-  write_optional(j, "end_dme_nm", end_dme_nm(c, 0));
+  j.field("end_dme_nm", end_dme_nm(c, 0));
   write_sentences(j, "words", station_words(c));
   j.close_object();
 }
@@ -132,7 +126,7 @@ void write_laps(Json& j, const WorkedCase& c) {
         .field("to_go_nm", lap.rollout.to_go_nm)
         .field("inbound_s", lap.rollout.inbound_s)
         .field("ended_by", name_of(lap.ended_by));
-    write_optional(j, "end_dme_nm", end_dme_nm(c, i + 1));
+    j.field("end_dme_nm", end_dme_nm(c, i + 1));
     j.field("advice", lap_advice(c, i)).close_object();
   }
   j.close_array();
@@ -146,8 +140,8 @@ void write_roll(Json& j, const WorkedCase& c) {
       .field("deg_s", c.setup.scenario.roll_deg_s)
       .field("compared_deg_s", e.roll_deg_s)
       .field("roll_s", e.roll_s);
-  write_optional(j, "cross_change_nm", e.exists ? std::optional(e.cross_change_nm) : std::nullopt);
-  write_optional(j, "to_go_change_nm", e.exists ? std::optional(e.to_go_change_nm) : std::nullopt);
+  j.field("cross_change_nm", e.exists ? std::optional(e.cross_change_nm) : std::nullopt);
+  j.field("to_go_change_nm", e.exists ? std::optional(e.to_go_change_nm) : std::nullopt);
   j.field("words", roll_words(c, e)).close_object();
 }
 

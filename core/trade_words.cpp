@@ -10,8 +10,6 @@ namespace {
 /// Rate of roll that stands for all where the scenario rolls at once.
 constexpr double kUsualRollDegS = 5.0;
 
-std::string text_of(std::string_view key) { return std::string(word(key)); }
-
 std::string nm(double value) { return fixed(std::abs(value), std::abs(value) < 0.095 ? 2 : 1); }
 
 /// "for 1:00", "to 15.0 DME" and so on, by what ended the leg.

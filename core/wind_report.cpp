@@ -341,19 +341,10 @@ void finish(WindReport& r, double variation_east_deg) {
   }
 }
 
-void write_optional(Json& json, Text key, const std::optional<double>& v) {
-  json.key(key);
-  if (v) {
-    json.number(*v);
-  } else {
-    json.null();
-  }
-}
-
 void write_wind(Json& json, const ReportedWind& w) {
-  write_optional(json, "from_deg", w.from_deg);
-  write_optional(json, "speed_kt", w.speed_kt);
-  write_optional(json, "gust_kt", w.gust_kt > 0.0 ? std::optional(w.gust_kt) : std::nullopt);
+  json.field("from_deg", w.from_deg);
+  json.field("speed_kt", w.speed_kt);
+  json.field("gust_kt", w.gust_kt > 0.0 ? std::optional(w.gust_kt) : std::nullopt);
 }
 
 void write_lines(Json& json, Text key, const std::vector<std::string>& lines) {
@@ -451,10 +442,10 @@ void write_wind_report(Json& json, const WindReport& r) {
   } else {
     json.null();
   }
-  write_optional(json, "magnetic_deg", r.magnetic_deg);
+  json.field("magnetic_deg", r.magnetic_deg);
   json.field("light_and_variable", r.wind.light_and_variable).field("at_least", r.wind.at_least);
-  write_optional(json, "temperature_c", r.temperature_c);
-  write_optional(json, "isa_c", r.isa_c);
+  json.field("temperature_c", r.temperature_c);
+  json.field("isa_c", r.isa_c);
   json.key("why");
   if (r.has_wind()) {
     json.null();

@@ -25,6 +25,9 @@ struct Filling {
 /// for that).
 [[nodiscard]] std::string_view word(std::string_view key);
 
+/// The same as a string of its own.
+[[nodiscard]] inline std::string text_of(std::string_view key) { return std::string(word(key)); }
+
 /// Text for `key` with its placeholders filled. Unknown placeholders stay.
 [[nodiscard]] std::string phrase(std::string_view key, std::initializer_list<Filling> fillings);
 

@@ -55,8 +55,8 @@ export function addressOf(link, mode = modeKeys()) {
   return `${location.pathname}${query}${hash ? `#${hash}` : ''}`;
 }
 
-/** @param {string} link @param {Record<string, string>} mode */
-function hashOf(link, mode = modeKeys()) {
+/** What stands behind the #. @param {string} link @param {Record<string, string>} [mode] */
+export function hashOf(link, mode = modeKeys()) {
   const view = byId('column', HTMLElement).dataset.view ?? FIRST_VIEW;
   const said = Object.entries(mode).map(([key, value]) => `${key}=${encodeURIComponent(value)}`);
   return [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`, ...said].filter(Boolean).join('&');

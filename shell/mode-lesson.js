@@ -1,6 +1,6 @@
 // The mode "Lesson": short steps. Each asks for a prediction before its scene is flown; nothing
 // is kept and nothing is scored.
-import { addressKey } from './address.js';
+import { addressKey, hashOf } from './address.js';
 import { byId, write } from './dom.js';
 import { answerIn, question } from './lesson-ask.js';
 import { answered, writer } from './lesson-markup.js';
@@ -66,7 +66,7 @@ export function lessonMode(hub, core) {
   let reports = {};
 
   /** @param {Step} to */
-  const addressOf = (to) => `#${[hub.link(), 'mode=lesson', `${STEP_KEY}=${to.id}`].filter(Boolean).join('&')}`;
+  const addressOf = (to) => `#${hashOf(hub.link(), { mode: 'lesson', [STEP_KEY]: to.id })}`;
 
   /** @param {Step} now @param {number} place @param {Step[]} steps */
   function row(now, place, steps) {
@@ -170,8 +170,8 @@ export function lessonMode(hub, core) {
   function onward(next) {
     return el('p', { class: 'lesson-onward' }, ...(next
       ? [el('a', { class: 'lesson-next', href: addressOf(next) }, say('page.lesson.next', { title: next.title }))]
-      : [el('a', { class: 'lesson-next', href: `#${[hub.link(), 'mode=practice'].filter(Boolean).join('&')}` }, say('page.lesson.to_practice')),
-        el('a', { href: `#${hub.link()}` }, say('page.lesson.to_explore'))]));
+      : [el('a', { class: 'lesson-next', href: `#${hashOf(hub.link(), { mode: 'practice' })}` }, say('page.lesson.to_practice')),
+        el('a', { href: `#${hashOf(hub.link(), {})}` }, say('page.lesson.to_explore'))]));
   }
 
   /** The step that the address names, else the one that was open, else the first. */

@@ -17,11 +17,20 @@ import { say } from './text.js';
 
 const FILE_NAME = 'holding-practice.json';
 
+/** Whether the item is over: its last answer was judged, or shown. @param {TutorState} state */
+const isOver = ({ judged }) => judged !== null && judged.counted !== null;
+
+/** The flight of the right answer, where it is another than the student's. @param {TutorState} state */
+function rightBeside(state) {
+  const { judged } = state;
+  if (!judged || !isOver(state) || !judged.student_link) return null;
+  return judged.right_link === judged.student_link ? null : judged.right_link;
+}
+
 /** @param {Hub} hub @param {Core} core @returns {import('./modes.js').Mode} */
 export function practiceMode(hub, core) {
   const { session } = hub;
   const tutor = core.tutor();
-  const store = createStore();
   const stage = createStage(hub);
   const start = byId('practice-start', HTMLFormElement);
   const form = byId('practice-form', HTMLFormElement);
@@ -35,7 +44,10 @@ export function practiceMode(hub, core) {
   const showSaid = patcher(byId('practice-said', HTMLElement));
   const showSkills = patcher(byId('practice-skills', HTMLElement));
   const showResult = patcher(result);
-  const sets = tutor.sets();
+  /** Made when the mode is first opened. @type {ReturnType<typeof createStore> | null} */
+  let store = null;
+  /** The built-in ones; looked up then too. @type {ReturnType<typeof tutor.sets>} */
+  let sets = [];
   /** A set from a file cannot be named in the address. */
   let from_file = false;
   let read = false;
@@ -48,30 +60,26 @@ export function practiceMode(hub, core) {
   }
 
   function save() {
-    const kept = store.write(tutor.progress());
+    const kept = store?.write(tutor.progress());
     write(byId('practice-kept', HTMLElement), say(kept ? 'page.practice.kept' : 'page.practice.not_kept'));
   }
 
   // --- the picture -----------------------------------------------------------------
 
   /** @param {TutorState} state */
-  function picture({ stage: at, item: asked, judged }) {
-    const over = judged !== null && judged.counted !== null;
+  function picture(state) {
+    const { stage: at, item: asked, judged } = state;
+    const over = isOver(state);
+    const right = rightBeside(state);
     // A clearance is read before its hold is seen.
     document.body.toggleAttribute('data-no-picture', at !== 'none' && at !== 'done' && !over && !asked?.link);
     hub.change(session.pause());
     hub.change(session.beside('', ''));
-    const scene = over ? judged.student_link ?? judged.right_link : asked?.link;
+    const scene = over ? judged?.student_link ?? judged?.right_link : asked?.link;
     if (scene) hub.borrow(scene);
     hub.ask(Boolean(asked) && at !== 'read' && at !== 'done' && !over);
-    if (!over) {
-      hub.change(session.seek(at === 'read' ? session.live().end_s : 0));
-    } else {
-      if (judged.student_link && judged.right_link && judged.right_link !== judged.student_link) {
-        hub.change(session.beside(judged.right_link, say('page.practice.right_track')));
-      }
-      hub.change(session.seek(session.live().end_s));
-    }
+    if (right) hub.change(session.beside(right, say('page.practice.right_track')));
+    hub.change(session.seek(over || at === 'read' ? session.live().end_s : 0));
     hub.change(session.fit());
   }
 
@@ -96,11 +104,9 @@ export function practiceMode(hub, core) {
     showSteps(stepRows(state));
     const ask = at === 'ask' ? answerForm(state) : null;
     form.replaceChildren(...(ask ? [toNode(ask)] : []));
-    const over = judged !== null && judged.counted !== null;
-    const both = over && Boolean(judged.student_link) && judged.student_link !== judged.right_link;
-    showSaid(at === 'feedback' && judged ? [said(judged, both)] : []);
+    showSaid(at === 'feedback' && judged ? [said(judged, rightBeside(state) !== null)] : []);
     next.hidden = !state.can.next;
-    write(next, say(at === 'read' ? 'page.practice.read' : over ? 'page.practice.next' : 'page.practice.next_step'));
+    write(next, say(at === 'read' ? 'page.practice.read' : isOver(state) ? 'page.practice.next' : 'page.practice.next_step'));
     write(byId('practice-stop', HTMLElement), say(mode === 'check' ? 'page.practice.stop_check' : 'page.practice.stop'));
   }
 
@@ -141,6 +147,8 @@ export function practiceMode(hub, core) {
   }
 
   function setUp() {
+    store = createStore();
+    sets = tutor.sets();
     chosen.replaceChildren(...sets.map(({ id, title }) => toNode(el('option', { value: id }, title))));
     chosen.value = 'mixed';
     byId('practice-which', HTMLElement).replaceChildren(...tutor.state().skills.map(({ skill, label }) => toNode(
@@ -258,7 +266,7 @@ export function practiceMode(hub, core) {
   });
   byId('practice-clear-yes', HTMLButtonElement).addEventListener('click', () => {
     tutor.clearProgress();
-    store.clear();
+    store?.clear();
     sure.hidden = true;
     stop();
     announce(say('page.practice.cleared'));
@@ -271,7 +279,7 @@ export function practiceMode(hub, core) {
       if (!read) {
         read = true;
         setUp();
-        const kept = store.read();
+        const kept = store?.read();
         if (kept) list('practice-import-problems', tutor.takeProgress(kept).problems);
         code.value = addressKey('code') ?? newCode();
         const set = addressKey('set');

@@ -4,17 +4,10 @@
 
 #include "core/explain.h"
 #include "core/json.h"
+#include "core/seeded.h"
 
 namespace web {
 namespace {
-
-/// splitmix64 (Steele, Lea, Flood 2014): one step.
-std::uint64_t scrambled(std::uint64_t z) {
-  z += 0x9e3779b97f4a7c15U;
-  z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9U;
-  z = (z ^ (z >> 27)) * 0x94d049bb133111ebU;
-  return z ^ (z >> 31);
-}
 
 /// A wind such as people fly in: from a tenth of the circle, 10 to 35 kt by fives, at most a
 /// third of the airspeed.
@@ -22,8 +15,8 @@ core::Scenario with_wind(core::Scenario s, const HandOptions& options) {
   if (!options.wind_seed) return s;
   const double tas_kt = core::make_setup(s).tas_kt;
   const int most = std::clamp(static_cast<int>(tas_kt / 15.0), 2, 7);
-  const std::uint64_t first = scrambled(*options.wind_seed);
-  const std::uint64_t second = scrambled(first);
+  const std::uint64_t first = core::Seeded(*options.wind_seed).bits();
+  const std::uint64_t second = core::Seeded(first).bits();
   s.wind_from_deg = 10.0 * (1.0 + static_cast<double>(first % 36));
   s.wind_kt = 5.0 * (2.0 + static_cast<double>(second % static_cast<unsigned>(most - 1)));
   s.wind_is_true = false;
@@ -81,10 +74,6 @@ std::string HandSession::state() const {
   const core::HandFlown::Pose at = pose();
   const core::Setup& u = worked_.setup;
   const bool wind_shown = options_.wind_shown || !flying();
-  const auto maybe = [&](std::string_view name, const std::optional<double>& value) {
-    j.key(name);
-    value ? j.number(*value) : j.null();
-  };
   j.open_object()
       .field("phase", flying() ? "flying" : "debrief")
       .field("t_s", now)
@@ -94,8 +83,8 @@ std::string HandSession::state() const {
       .field("turning", at.rate_deg_s > 0.0   ? "right"
                         : at.rate_deg_s < 0.0 ? "left"
                                               : "none");
-  maybe("bug_deg", flown_.bug_deg());
-  maybe("stopwatch_s", flown_.stopwatch_s(now));
+  j.field("bug_deg", flown_.bug_deg());
+  j.field("stopwatch_s", flown_.stopwatch_s(now));
   j.field("commands_left", flown_.commands_left())
       .field("over", now >= flown_.end_s())
       .field("wind_shown", wind_shown)
@@ -110,8 +99,8 @@ std::string HandSession::state() const {
   }
   const std::vector<core::Passage> passed = core::passages(flown_, now);
   j.field("passages", static_cast<int>(passed.size()));
-  maybe("passage_nm",
-        passed.empty() ? std::nullopt : std::optional<double>(passed.back().distance_nm));
+  j.field("passage_nm",
+          passed.empty() ? std::nullopt : std::optional<double>(passed.back().distance_nm));
   j.field("summary", core::hand_summary(picture())).close_object();
   return j.take();
 }

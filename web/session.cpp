@@ -458,28 +458,30 @@ unsigned Session::tick(double dt_s) {
 Live Session::live() const {
   if (hand_) return live_by_hand();
   const core::Flight& f = worked_.flown;
-  const core::Hold& hold = worked_.setup.hold;
   const double t = clock_.t_s();
-  const Vec2 at = f.track.position_at(t);
-  const Vec2 v = f.track.velocity_kt_at(t);
-  const double heading = f.track.heading_at(t);
-  const double groundspeed = core::length(v);
-  const double track = groundspeed > 0.0 ? core::direction_of(v) : heading;
   int phase = -1;
   while (phase + 1 < f.event_count && f.events[static_cast<unsigned>(phase + 1)].at_s <= t + 1e-9) {
     ++phase;
   }
-  return {t,
-          clock_.start_s(),
-          clock_.end_s(),
-          clock_.playing() ? 1.0 : 0.0,
-          clock_.speed(),
-          heading,
+  return readings(clock_, worked_.setup, f.track.position_at(t), f.track.velocity_kt_at(t),
+                  f.track.heading_at(t), phase);
+}
+
+Live Session::readings(const Playback& clock, const core::Setup& u, Vec2 at, Vec2 velocity_kt,
+                       double heading_deg, int phase) {
+  const double groundspeed = core::length(velocity_kt);
+  const double track = groundspeed > 0.0 ? core::direction_of(velocity_kt) : heading_deg;
+  return {clock.t_s(),
+          clock.start_s(),
+          clock.end_s(),
+          clock.playing() ? 1.0 : 0.0,
+          clock.speed(),
+          heading_deg,
           track,
           groundspeed,
-          core::wrap_180(track - heading),
-          hold.cross_nm(at),
-          hold.to_go_nm(at),
+          core::wrap_180(track - heading_deg),
+          u.hold.cross_nm(at),
+          u.hold.to_go_nm(at),
           at.x,
           at.y,
           static_cast<double>(phase)};

@@ -131,6 +131,8 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
   void drop_hand();
   unsigned commanded(bool taken) const;
   [[nodiscard]] Live live_by_hand() const;
+  [[nodiscard]] static Live readings(const Playback& clock, const core::Setup& setup, core::Vec2 at,
+                                     core::Vec2 velocity_kt, double heading_deg, int phase);
 
   struct Finger {
     int id;

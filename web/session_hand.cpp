@@ -85,25 +85,8 @@ std::string Session::fly_link() const { return hand_ ? hand_->link() : link(); }
 
 Live Session::live_by_hand() const {
   const core::HandFlown::Pose at = hand_->pose();
-  const core::Setup& u = hand_->worked().setup;
-  const core::Vec2 v = at.velocity_nm_s * 3600.0;
-  const double groundspeed = core::length(v);
-  const double track = groundspeed > 0.0 ? core::direction_of(v) : at.heading_deg;
-  const Playback& clock = hand_->clock();
-  return {clock.t_s(),
-          clock.start_s(),
-          clock.end_s(),
-          clock.playing() ? 1.0 : 0.0,
-          clock.speed(),
-          at.heading_deg,
-          track,
-          groundspeed,
-          core::wrap_180(track - at.heading_deg),
-          u.cross_nm(at.at),
-          u.to_go_nm(at.at),
-          at.at.x,
-          at.at.y,
-          -1.0};
+  return readings(hand_->clock(), hand_->worked().setup, at.at, at.velocity_nm_s * 3600.0,
+                  at.heading_deg, -1);
 }
 
 }  // namespace web

@@ -18,15 +18,6 @@ std::string label_of(Skill skill) {
   return std::string(core::word("core.skill." + std::string(core::name_of(skill))));
 }
 
-void text_or_null(Json& j, std::string_view name, std::string_view text) {
-  j.key(name);
-  if (text.empty()) {
-    j.null();
-  } else {
-    j.text(text);
-  }
-}
-
 void texts(Json& j, std::string_view name, const std::vector<std::string>& lines) {
   j.key(name).open_array();
   for (const std::string& line : lines) j.text(line);
@@ -58,7 +49,7 @@ void Tutor::write_state(Json& j) const {
   j.key("set").open_object();
   j.field("id", set_.id).field("title", set_.title).field("version", set_.version);
   j.close_object();
-  text_or_null(j, "code", mode_ == Mode::none ? std::string() : code_);
+  j.text_or_null("code", mode_ == Mode::none ? std::string() : code_);
   j.field("number", number_);
   j.key("of");
   if (mode_ == Mode::check) {
@@ -125,7 +116,7 @@ void Tutor::write_step(Json& j, int step) const {
   j.open_object();
   j.field("id", s.id);
   j.field("state", state);
-  text_or_null(j, "ask", hidden ? std::string() : s.ask);
+  j.text_or_null("ask", hidden ? std::string() : s.ask);
   j.field("kind", core::name_of(s.kind));
   j.key("choices").open_array();
   if (!hidden) {
@@ -134,10 +125,10 @@ void Tutor::write_step(Json& j, int step) const {
     }
   }
   j.close_array();
-  text_or_null(j, "tolerance", hidden ? std::string() : s.tolerance_text);
-  text_or_null(j, "given", given.text);
-  text_or_null(j, "worked", open ? s.worked : std::string());
-  text_or_null(j, "right_text", open ? s.right_text : std::string());
+  j.text_or_null("tolerance", hidden ? std::string() : s.tolerance_text);
+  j.text_or_null("given", given.text);
+  j.text_or_null("worked", open ? s.worked : std::string());
+  j.text_or_null("right_text", open ? s.right_text : std::string());
   j.close_object();
 }
 
@@ -172,12 +163,12 @@ void Tutor::write_judged(Json& j) const {
   } else {
     j.null();
   }
-  text_or_null(j, "why_unreadable", judged_ ? judged_->why_unreadable : std::string());
+  j.text_or_null("why_unreadable", judged_ ? judged_->why_unreadable : std::string());
   const bool settled = stage_ == Stage::feedback;
-  text_or_null(j, "right_text", settled ? s.right_text : std::string());
+  j.text_or_null("right_text", settled ? s.right_text : std::string());
   texts(j, "words", judged_ ? judged_->words : std::vector<std::string>{s.worked});
-  text_or_null(j, "student_link", judged_ ? judged_->student_link : std::string());
-  text_or_null(j, "right_link", settled ? item_->right_link : std::string());
+  j.text_or_null("student_link", judged_ ? judged_->student_link : std::string());
+  j.text_or_null("right_link", settled ? item_->right_link : std::string());
   // Of the whole item, once its last step has been tried.
   const bool counted = mode_ == Mode::check || (core::counts_at(level_) && !outcome_.helped());
   j.key("counted");
@@ -186,12 +177,12 @@ void Tutor::write_judged(Json& j) const {
   } else {
     j.null();
   }
-  text_or_null(j, "counted_words", settled ? count_words() : std::string());
+  j.text_or_null("counted_words", settled ? count_words() : std::string());
   const int moved = over ? static_cast<int>(level_after_) - static_cast<int>(level_) : 0;
-  text_or_null(j, "moved", moved == 0 ? "" : moved > 0 ? "up" : "down");
+  j.text_or_null("moved", moved == 0 ? "" : moved > 0 ? "up" : "down");
   const std::string to = "core.tutor.moved." + std::string(moved > 0 ? "up." : "down.") +
                          std::string(core::name_of(level_after_));
-  text_or_null(j, "moved_words", moved == 0 ? std::string_view() : core::word(to));
+  j.text_or_null("moved_words", moved == 0 ? std::string_view() : core::word(to));
   j.close_object();
 }
 
