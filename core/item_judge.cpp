@@ -83,6 +83,8 @@ Judged judge(const DrillItem& item, int at, std::string_view text) {
                         : out.right ? same ? "core.item.judged.exact" : "core.item.judged.right"
                                     : "core.item.judged.wrong";
   out.words.push_back(phrase(verdict, {{"yours", given}, {"right", step.right_text}}));
+  std::string mistake = out.right ? std::string() : mistake_words(item, step, *a);
+  if (!mistake.empty()) out.words.push_back(std::move(mistake));
   out.words.push_back(step.worked);
   if (at + 1 < static_cast<int>(item.steps.size())) return out;
 

@@ -1,7 +1,7 @@
 // core/item_parts.h - shared by item*.cpp: the case drawn, and its steps.
 #pragma once
 
-#include "core/item.h"
+#include "core/item_answer.h"
 #include "core/plan.h"
 #include "core/seeded.h"
 
@@ -33,5 +33,9 @@ void ask_wind(DrillItem& item);
 [[nodiscard]] bool ask_lap(DrillItem& item, Seeded& random);
 void ask_groundspeed(DrillItem& item);
 void ask_clearance(DrillItem& item, Seeded& random);
+
+/// What a wrong answer is, where it is the value of a common mistake: a sentence; else empty.
+[[nodiscard]] std::string mistake_words(const DrillItem& item, const Step& step,
+                                        const Answer& answer);
 
 }  // namespace core
