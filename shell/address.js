@@ -7,9 +7,9 @@ import { LINK_KEYS } from './fields.js';
 
 /** Which view is open; like the scene's keys the hash says it once something has changed. */
 const VIEW_KEY = 'view';
-/** Keys of the page itself, not of the scene. */
 /** Keys of the page that the hash says whenever it is written. */
 const SAID_KEYS = new Set([VIEW_KEY, 'mode', 'step', 'set', 'code', 'check']);
+/** Keys of the page itself, not of the scene. */
 const PAGE_KEYS = new Set(['webgl', ...SAID_KEYS]);
 /** The view that needs no saying. */
 const FIRST_VIEW = 'plan';

@@ -63,7 +63,7 @@ async function start() {
   }, () => writeAddress());
   const modes = mountModes(hub, {
     lesson: lessonMode(hub, core),
-    practice: practiceMode(hub, core),
+    practice: practiceMode(hub, core, () => writeAddress()),
     fly: flyMode(hub, core),
     card: cardMode(hub),
   });

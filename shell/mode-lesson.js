@@ -186,14 +186,6 @@ export function lessonMode(hub, core) {
     const answer = answerIn(form, step);
     if (answer !== null) commit(answer);
   });
-  window.addEventListener('hashchange', () => {
-    if (!is_open || addressKey('mode') !== 'lesson') return;
-    const to = stepOfAddress();
-    if (!to || to === step) return;
-    show(to);
-    section.scrollIntoView({ block: 'start' });
-    title.focus({ preventScroll: true });
-  });
 
   return {
     async open() {
@@ -208,6 +200,13 @@ export function lessonMode(hub, core) {
     close() {
       is_open = false;
       stage.strike();
+    },
+    address() {
+      const to = stepOfAddress();
+      if (!to || to === step) return;
+      show(to);
+      section.scrollIntoView({ block: 'start' });
+      title.focus({ preventScroll: true });
     },
     /** Keys of the address beside `mode`. */
     keys: () => /** @type {Record<string, string>} */ (step ? { [STEP_KEY]: step.id } : {}),

@@ -6,7 +6,9 @@ import { byId, write } from './dom.js';
 import { el, toNode } from './markup.js';
 import { patcher } from './patch.js';
 import { answerForm, answerText, resultParts, said, skillRows, stepRows } from './practice-markup.js';
-import { createStore, download, today } from './practice-store.js';
+import { mountProgress } from './practice-progress.js';
+import { mountSetChoice } from './practice-set.js';
+import { today } from './practice-store.js';
 import { createStage } from './stage.js';
 import { say } from './text.js';
 
@@ -14,8 +16,6 @@ import { say } from './text.js';
 /** @typedef {import('./types').Core} Core */
 /** @typedef {import('./types').TutorState} TutorState */
 /** @typedef {import('./types').SkillName} SkillName */
-
-const FILE_NAME = 'holding-practice.json';
 
 /** Whether the item is over: its last answer was judged, or shown. @param {TutorState} state */
 const isOver = ({ judged }) => judged !== null && judged.counted !== null;
@@ -27,8 +27,13 @@ function rightBeside(state) {
   return judged.right_link === judged.student_link ? null : judged.right_link;
 }
 
-/** @param {Hub} hub @param {Core} core @returns {import('./modes.js').Mode} */
-export function practiceMode(hub, core) {
+/**
+ * @param {Hub} hub
+ * @param {Core} core
+ * @param {() => void} writeAddress Set or code changed.
+ * @returns {import('./modes.js').Mode}
+ */
+export function practiceMode(hub, core, writeAddress) {
   const { session } = hub;
   const tutor = core.tutor();
   const stage = createStage(hub);
@@ -37,32 +42,24 @@ export function practiceMode(hub, core) {
   const item = byId('practice-item', HTMLElement);
   const result = byId('practice-result', HTMLElement);
   const question = byId('practice-question', HTMLElement);
-  const chosen = byId('practice-set', HTMLSelectElement);
   const code = byId('practice-code', HTMLInputElement);
   const next = byId('practice-next', HTMLButtonElement);
   const showSteps = patcher(byId('practice-steps', HTMLElement));
   const showSaid = patcher(byId('practice-said', HTMLElement));
   const showSkills = patcher(byId('practice-skills', HTMLElement));
   const showResult = patcher(result);
-  /** Made when the mode is first opened. @type {ReturnType<typeof createStore> | null} */
-  let store = null;
-  /** The built-in ones; looked up then too. @type {ReturnType<typeof tutor.sets>} */
-  let sets = [];
-  /** A set from a file cannot be named in the address. */
-  let from_file = false;
-  let read = false;
+  const sets = mountSetChoice(tutor, () => {
+    show(tutor.state());
+    writeAddress();
+  });
+  const progress = mountProgress(tutor, stop);
+  /** The set that the address names may still be on its way. @type {Promise<void>} */
+  let ready = Promise.resolve();
+  /** The address asked for the check. */
+  let check_asked = false;
+  let is_set_up = false;
 
   const newCode = () => tutor.newCode(crypto.getRandomValues(new Uint32Array(1))[0]);
-
-  /** @param {string} id @param {{key: string, message: string}[]} problems */
-  function list(id, problems) {
-    byId(id, HTMLElement).replaceChildren(...problems.map(({ message }) => toNode(el('li', {}, message))));
-  }
-
-  function save() {
-    const kept = store?.write(tutor.progress());
-    write(byId('practice-kept', HTMLElement), say(kept ? 'page.practice.kept' : 'page.practice.not_kept'));
-  }
 
   // --- the picture -----------------------------------------------------------------
 
@@ -114,7 +111,7 @@ export function practiceMode(hub, core) {
   function go(state, focus) {
     show(state);
     picture(state);
-    save();
+    progress.save();
     focus?.focus();
   }
 
@@ -138,44 +135,33 @@ export function practiceMode(hub, core) {
 
   // --- the start ---------------------------------------------------------------------
 
-  /** @param {ReturnType<typeof tutor.useSet>} set */
-  function took(set) {
-    list('practice-set-problems', set.problems);
-    write(byId('practice-set-about', HTMLElement),
-      sets.find(({ id }) => id === set.id)?.about ?? say('page.practice.set.own', { title: set.title }));
-    show(tutor.state());
-  }
-
   function setUp() {
-    store = createStore();
-    sets = tutor.sets();
-    chosen.replaceChildren(...sets.map(({ id, title }) => toNode(el('option', { value: id }, title))));
-    chosen.value = 'mixed';
+    is_set_up = true;
+    progress.read();
+    sets.offer();
+    code.value = newCode();
     byId('practice-which', HTMLElement).replaceChildren(...tutor.state().skills.map(({ skill, label }) => toNode(
       el('label', { class: 'check' }, el('input', { type: 'checkbox', name: 'practice-skill', value: skill, checked: true }), el('span', {}, label)))));
   }
 
-  /** A set named by the address: a built-in one, or a file of the same server. @param {string} name */
-  async function linked(name) {
-    if (sets.some(({ id }) => id === name)) {
-      chosen.value = name;
-      took(tutor.useSet(name));
-      return;
-    }
-    const url = new URL(name, location.href);
-    try {
-      if (url.origin !== location.origin) throw new Error(url.origin);
-      const answer = await fetch(url);
-      if (!answer.ok) throw new Error(String(answer.status));
-      from_file = true;
-      took(tutor.useSet(await answer.text()));
-    } catch {
-      list('practice-set-problems', [{ key: 'set', message: say('page.practice.set.unread', { name }) }]);
-    }
+  /** Set and code that the address names; what runs goes on where it names neither, or these. */
+  function follow() {
+    const named = { code: addressKey('code'), set: addressKey('set') };
+    if (named.code === null && named.set === null) return;
+    check_asked = addressKey('check') === '1';
+    const asked = byId('practice-asked', HTMLElement);
+    asked.hidden = !check_asked;
+    const set = named.set ?? sets.first;
+    const same = set === sets.name() && (named.code ?? code.value) === code.value;
+    if (same) return;
+    if (tutor.state().mode !== 'none') stop();
+    code.value = named.code ?? code.value;
+    ready = sets.use(set);
   }
 
   /** @param {'practice' | 'check'} mode */
-  function begin(mode) {
+  async function begin(mode) {
+    await ready;
     const skills = /** @type {SkillName[]} */ (new FormData(start).getAll('practice-skill').map(String));
     tutor.today(today());
     const state = tutor.begin({ mode, code: code.value, skills: mode === 'practice' ? skills : [] });
@@ -189,27 +175,25 @@ export function practiceMode(hub, core) {
     asks(state);
   }
 
+  /** Ends what runs; the start is in view again. */
   function stop() {
     show(tutor.stop());
     document.body.removeAttribute('data-no-picture');
     hub.change(session.beside('', ''));
     hub.ask(false);
-    save();
+  }
+
+  function leave() {
+    stop();
+    progress.save();
     byId('practice-title', HTMLElement).focus();
   }
 
-  chosen.addEventListener('change', () => {
-    from_file = false;
-    took(tutor.useSet(chosen.value));
+  code.addEventListener('change', writeAddress);
+  byId('practice-new-code', HTMLButtonElement).addEventListener('click', () => {
+    code.value = newCode();
+    writeAddress();
   });
-  byId('practice-file', HTMLInputElement).addEventListener('change', async (event) => {
-    const file = /** @type {HTMLInputElement} */ (event.target).files?.[0];
-    if (!file) return;
-    const set = tutor.useSet(await file.text());
-    from_file = set.usable;
-    took(set);
-  });
-  byId('practice-new-code', HTMLButtonElement).addEventListener('click', () => { code.value = newCode(); });
   start.addEventListener('submit', (event) => {
     event.preventDefault();
     begin('practice');
@@ -231,63 +215,23 @@ export function practiceMode(hub, core) {
     if (id === 'practice-show') judgedNow(tutor.showMe());
   });
   next.addEventListener('click', () => asks(tutor.next()));
-  byId('practice-stop', HTMLButtonElement).addEventListener('click', stop);
+  byId('practice-stop', HTMLButtonElement).addEventListener('click', leave);
   result.addEventListener('click', (event) => {
     const what = event.target instanceof Element ? event.target.closest('[data-do]')?.getAttribute('data-do') : null;
     if (what === 'again') {
       code.value = newCode();
+      writeAddress();
       begin('check');
     }
-    if (what === 'back') stop();
-  });
-
-  // --- progress -----------------------------------------------------------------------
-
-  byId('practice-export', HTMLButtonElement).addEventListener('click', () => download(tutor.progress(), FILE_NAME));
-  byId('practice-import', HTMLInputElement).addEventListener('change', async (event) => {
-    const input = /** @type {HTMLInputElement} */ (event.target);
-    const file = input.files?.[0];
-    if (!file) return;
-    const { taken, problems } = tutor.takeProgress(await file.text());
-    input.value = '';
-    if (taken) stop();
-    list('practice-import-problems', problems);
-    announce(say(taken ? 'page.practice.imported' : 'page.practice.not_imported'));
-  });
-  const sure = byId('practice-sure', HTMLElement);
-  const clear = byId('practice-clear', HTMLButtonElement);
-  clear.addEventListener('click', () => {
-    sure.hidden = false;
-    byId('practice-clear-yes', HTMLButtonElement).focus();
-  });
-  byId('practice-clear-no', HTMLButtonElement).addEventListener('click', () => {
-    sure.hidden = true;
-    clear.focus();
-  });
-  byId('practice-clear-yes', HTMLButtonElement).addEventListener('click', () => {
-    tutor.clearProgress();
-    store?.clear();
-    sure.hidden = true;
-    stop();
-    announce(say('page.practice.cleared'));
+    if (what === 'back') leave();
   });
 
   return {
-    async open() {
+    open() {
       stage.set();
       tutor.today(today());
-      if (!read) {
-        read = true;
-        setUp();
-        const kept = store?.read();
-        if (kept) list('practice-import-problems', tutor.takeProgress(kept).problems);
-        code.value = addressKey('code') ?? newCode();
-        const set = addressKey('set');
-        if (set) await linked(set);
-        else took(tutor.useSet('mixed'));
-        if (addressKey('check') === '1') byId('practice-check', HTMLButtonElement).focus();
-      }
-      save();
+      if (!is_set_up) setUp();
+      follow();
       const state = tutor.state();
       show(state);
       if (state.mode !== 'none') picture(state);
@@ -296,6 +240,7 @@ export function practiceMode(hub, core) {
       document.body.removeAttribute('data-no-picture');
       stage.strike();
     },
-    keys: () => ({ ...(from_file || chosen.value === 'mixed' || !chosen.value ? {} : { set: chosen.value }), ...(code.value ? { code: code.value } : {}) }),
+    address: follow,
+    keys: () => ({ ...sets.keys(), ...(code.value ? { code: code.value } : {}), ...(check_asked ? { check: '1' } : {}) }),
   };
 }

@@ -11,6 +11,7 @@ import { byId } from './dom.js';
  * @typedef {object} Mode What one mode does while it is open.
  * @property {() => void | Promise<void>} open
  * @property {() => void} close
+ * @property {() => void} [address] The address changed from without, and names it still.
  * @property {() => Record<string, string>} [keys] What it adds to the address.
  * @property {(report: Evaluation) => void} [scenario]
  * @property {(live: Live) => void} [clock]
@@ -36,7 +37,10 @@ export function mountModes(hub, modes) {
   function open() {
     const asked = addressKey('mode') ?? FIRST;
     const name = names.includes(asked) ? asked : FIRST;
-    if (name === opened) return;
+    if (name === opened) {
+      modes[name]?.address?.();
+      return;
+    }
     modes[opened]?.close();
     opened = name;
     document.body.dataset.mode = name;

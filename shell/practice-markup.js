@@ -1,5 +1,5 @@
 // What practice is made of: steps, the field for an answer, what was said, the skills' rows.
-import { el } from './markup.js';
+import { el, toNode } from './markup.js';
 import { strongDirections } from './outcome-markup.js';
 import { say } from './text.js';
 
@@ -9,6 +9,11 @@ import { say } from './text.js';
 /** @typedef {import('./types').TutorSkill} TutorSkill */
 /** @typedef {import('./types').TutorResult} TutorResult */
 /** @typedef {import('./markup.js').Element} Tree */
+
+/** Puts what was wrong with a file into its list. @param {Element} place @param {{message: string}[]} problems */
+export function showProblems(place, problems) {
+  place.replaceChildren(...problems.map(({ message }) => toNode(el('li', {}, message))));
+}
 
 const SIDED = new Set(['correction', 'hold']);
 
@@ -40,7 +45,7 @@ export function answerForm({ item, can }) {
   const unit = say(`page.practice.unit.${step.kind}`);
   const box = el('span', { class: 'box practice-box' }, el('span', { class: 'box-middle' },
     el('input', { id: 'practice-answer', type: 'text', inputmode: step.kind === 'seconds' ? 'text' : 'decimal', autocomplete: 'off',
-      maxlength: '12', 'aria-describedby': 'practice-tolerance practice-unread' }),
+      maxlength: '12', 'aria-describedby': [...(step.tolerance ? ['practice-tolerance'] : []), 'practice-unread'].join(' ') }),
     ...(unit ? [el('span', { class: unit === '°' ? 'unit unit-degree' : 'unit' }, unit)] : [])));
   const field = step.kind === 'choice'
     ? el('fieldset', { class: 'lesson-question' }, el('legend', {}, step.ask ?? ''), ...radios('practice-choice', step.choices))

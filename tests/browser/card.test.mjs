@@ -55,6 +55,20 @@ lesson.test('modes go by keyboard, back and forward, and are in the address', { 
   await page.waitForFunction(() => document.body.dataset.mode === 'explore');
 });
 
+lesson.test('a change that is still to be written does not lead back', { at: '?webgl=false#wind=200/30' }, async (page) => {
+  // As a person does who starts over and follows a link at once: the change settles after
+  // the address has changed, and before the page hears of it.
+  await page.evaluate(() => {
+    document.getElementById('reset')?.click();
+    location.hash = 'mode=card';
+    const until = performance.now() + 60;
+    while (performance.now() < until);
+  });
+  await page.waitForFunction(() => document.body.dataset.mode === 'card');
+  await drawn(page);
+  assert.match(page.url(), /mode=card/);
+});
+
 lesson.test('the query can name the mode, as course platforms do', { at: '?webgl=false&mode=card' }, async (page) => {
   assert.equal(await page.locator('#mode-card').isVisible(), true);
 });

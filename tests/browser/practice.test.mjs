@@ -145,24 +145,21 @@ lesson.test('practice goes from the worked example up, and only then counts', { 
     // Nothing of the answer is in the page before it is given.
     assert.equal(await page.locator('#practice-steps li').nth(at ?? 0).locator('.step-worked').count(), 0);
     assert.equal(await page.evaluate(() => document.body.hasAttribute('data-asking')), true);
-    const right = await page.evaluate(async () => {
-      const lesson = globalThis.__lesson;
-      if (!lesson) throw new Error('no lesson');
-      const { load } = await import(new URL('core.mjs', location.href).href);
-      const tutor = (await load()).tutor();
-      tutor.takeProgress(lesson.core.tutor().progress());
-      return (() => {
-        const { item } = lesson.core.tutor().state();
-        if (!item || item.asked === null) return '';
-        const outbound = (/inbound course (\d+)/.exec(item.question) ?? [])[1];
-        const left = item.question.includes('left turns');
-        const [, course, held] = /on course (\d+)°, holding heading (\d+)/.exec(item.question) ?? [];
-        const out = ((Number(outbound) + 180 - 1) % 360) + 1;
-        const thirty = ((out + (left ? 30 : -30) + 720 - 1) % 360) + 1;
-        const off = ((Number(held) - Number(course) + 540) % 360) - 180;
-        return { outbound: out, thirty, heading: ((thirty + off + 720 - 1) % 360) + 1 }[item.steps[item.asked].id];
-      })();
-    });
+    // The sum as docs/practice.md has it, done anew from what the question says.
+    const { question, steps } = /** @type {import('../../shell/types').TutorItem} */ (now.item);
+    const [, inbound] = /inbound course (\d+)/.exec(question) ?? [];
+    const [, course, held] = /on course (\d+)°, holding heading (\d+)/.exec(question) ?? [];
+    const round = (/** @type {number} */ degrees) => ((degrees + 719) % 360) + 1;
+    const outbound = round(Number(inbound) + 180);
+    const thirty = round(outbound + (question.includes('left turns') ? 30 : -30));
+    const off = ((Number(held) - Number(course) + 540) % 360) - 180;
+    /** @type {Record<string, number>} */
+    const sum = { outbound, thirty, heading: round(thirty + off) };
+    const right = sum[steps[at ?? 0].id];
+    if (level === 'bare' && !question.includes(`${right}`)) {
+      assert.doesNotMatch(await page.locator('#practice-item').innerHTML(), new RegExp(`\\b0*${right}\\b`));
+      assert.doesNotMatch(await page.locator('#picture').innerHTML(), new RegExp(`\\b0*${right}°`));
+    }
     await fill(page, String(right));
     await page.locator('.lesson-commit').click();
     await drawn(page);
@@ -179,8 +176,9 @@ lesson.test('practice goes from the worked example up, and only then counts', { 
 
 lesson.test('a wrong answer is flown, and the right one beside it', { at: AT }, async (page) => {
   await begin(page, 'check', 9);
-  for (let n = 0; n < 4; n += 1) {
-    const before = await page.evaluate(() => globalThis.__lesson?.session.link());
+  let beside = 0;
+  for (let n = 0; n < 6; n += 1) {
+    assert.doesNotMatch(await page.evaluate(() => globalThis.__lesson?.session.svg() ?? ''), /right answer/);
     await fill(page, anyAnswer(await asked(page)));
     await page.locator('.lesson-commit').click();
     await drawn(page);
@@ -189,13 +187,16 @@ lesson.test('a wrong answer is flown, and the right one beside it', { at: AT }, 
     const flown = await page.evaluate(() => globalThis.__lesson?.session.link());
     const evaluated = await page.evaluate((link) => globalThis.__lesson?.core.evaluate(link ?? '').link, judged.student_link);
     assert.equal(flown, evaluated);
-    if (judged.student_link !== judged.right_link) {
-      assert.match(await page.evaluate(() => globalThis.__lesson?.session.svg() ?? ''), /right answer/);
-    }
-    assert.ok(before);
+    const differs = judged.student_link !== judged.right_link;
+    const drawn_beside = /right answer/.test(await page.evaluate(() => globalThis.__lesson?.session.svg() ?? ''));
+    assert.equal(drawn_beside, differs);
+    assert.equal(/In the picture: yours/.test(await text(page, '#practice-said')), differs);
+    if (differs) beside += 1;
+    assert.deepEqual(await page.locator('#practice-verdict .reason').allInnerTexts(), judged.words.slice(1));
     await page.locator('#practice-next').click();
     await drawn(page);
   }
+  assert.ok(beside >= 2, 'some of these answers are wrong');
 });
 
 lesson.test('what cannot be read is no try, and says why', { at: AT }, async (page) => {
@@ -250,6 +251,104 @@ lesson.test('where nothing may be kept, practice goes on and says so', {
   assert.equal((await state(page)).stage, 'feedback');
 });
 
+const KEPT = 'holding-practice';
+/** @param {Page} page */
+const stored = (page) => page.evaluate((key) => localStorage.getItem(key), KEPT);
+
+lesson.test('what is kept and cannot be read is left alone until it is cleared', {
+  at: AT,
+  before: (page) => page.addInitScript((key) => { localStorage.setItem(key, localStorage.getItem(key) ?? '{"format": "of tomorrow"'); }, KEPT),
+}, async (page) => {
+  assert.match(await text(page, '#practice-kept'), /could not be read/);
+  assert.ok(await page.locator('#practice-import-problems li').count());
+  await begin(page, 'check');
+  await fill(page, anyAnswer(await asked(page)));
+  await page.locator('.lesson-commit').click();
+  await drawn(page);
+  assert.equal(await stored(page), '{"format": "of tomorrow"');
+  await page.locator('#practice-clear').click();
+  await page.locator('#practice-clear-yes').click();
+  assert.equal(await stored(page), null, 'cleared is gone, not empty');
+  assert.equal(await page.locator('#practice-import-problems li').count(), 0);
+  assert.match(await text(page, '#practice-kept'), /kept on this device/);
+  await begin(page, 'check');
+  await fill(page, anyAnswer(await asked(page)));
+  await page.locator('.lesson-commit').click();
+  await drawn(page);
+  assert.match(await stored(page) ?? '', /"open_check":\{/);
+});
+
+lesson.test('progress can be had and given as text where files are denied', { at: AT }, async (page) => {
+  await begin(page, 'check');
+  await fill(page, anyAnswer(await asked(page)));
+  await page.locator('.lesson-commit').click();
+  await drawn(page);
+  const before = await page.evaluate(() => globalThis.__lesson?.core.tutor().progress() ?? '');
+  await page.locator('#practice-as-text summary').click();
+  await page.waitForFunction((want) => /** @type {HTMLTextAreaElement} */ (document.getElementById('practice-text')).value === want, before);
+  await page.locator('#practice-clear').click();
+  await page.locator('#practice-clear-yes').click();
+  assert.equal(await page.locator('#practice-text').inputValue(), await page.evaluate(() => globalThis.__lesson?.core.tutor().progress()));
+  await page.locator('#practice-text').fill(before);
+  await page.locator('#practice-text-read').click();
+  assert.equal(await page.evaluate(() => globalThis.__lesson?.core.tutor().progress()), before);
+  assert.equal(await stored(page), before);
+  await page.locator('#practice-text').fill('nothing');
+  await page.locator('#practice-text-read').click();
+  assert.ok(await page.locator('#practice-import-problems li').count());
+  assert.equal(await page.evaluate(() => globalThis.__lesson?.core.tutor().progress()), before);
+});
+
+lesson.test('a hint is no try, and “Show me” shows', { at: AT }, async (page) => {
+  await page.locator('.practice details summary').first().click();
+  for (const skill of ['entry', 'wind', 'timing', 'clearance']) await page.locator(`input[value=${skill}][name=practice-skill]`).uncheck();
+  await begin(page, 'go');
+  await page.locator('#practice-next').click();
+  await drawn(page);
+  const { hints_left } = /** @type {import('../../shell/types').TutorItem} */ ((await state(page)).item);
+  assert.ok(hints_left > 0);
+  await page.locator('#practice-hint').click();
+  await drawn(page);
+  let now = await state(page);
+  assert.equal(now.stage, 'ask');
+  assert.equal(await text(page, '#practice-form .practice-hint'), now.item?.hints[0]);
+  assert.equal(await page.evaluate(() => document.activeElement?.id), 'practice-answer');
+  await page.waitForFunction((hint) => document.getElementById('live')?.textContent === hint, now.item?.hints[0]);
+  await page.locator('#practice-show').click();
+  await drawn(page);
+  now = await state(page);
+  assert.equal(now.judged?.right, null);
+  assert.ok((await text(page, '#practice-verdict')).includes(now.judged?.right_text ?? '?'));
+  assert.equal(now.judged?.counted, false);
+  assert.equal(now.skills.find(({ skill }) => skill === 'heading')?.counted, 0);
+});
+
+lesson.test('after the check: again with another code, and back to practice', { at: AT }, async (page) => {
+  await begin(page, 'check');
+  for (let n = 0; n < 12; n += 1) {
+    await fill(page, anyAnswer(await asked(page)));
+    await page.locator('.lesson-commit').click();
+    await drawn(page);
+    if (n === 3) await axeFindsNothing(page, 'feedback of a check');
+    await page.locator('#practice-next').click();
+    await drawn(page);
+  }
+  await axeFindsNothing(page, 'result');
+  await fitsAt(page, WIDTHS);
+  assert.deepEqual(await tooSmall(page, '#mode-practice :is(button, input, select, summary)', 24), []);
+  const { code } = await state(page);
+  await page.locator('#practice-result [data-do=again]').click();
+  await drawn(page);
+  const again = await state(page);
+  assert.equal(again.stage, 'ask');
+  assert.equal(again.number, 1);
+  assert.notEqual(again.code, code);
+  await page.locator('#practice-stop').click();
+  assert.equal(await page.locator('#practice-start').isVisible(), true);
+  await page.locator('#practice-clear').click();
+  await axeFindsNothing(page, 'asked whether to clear');
+});
+
 lesson.test('a set from a file is used, and its faults are named', { at: AT }, async (page) => {
   const folder = mkdtempSync(join(tmpdir(), 'sets-'));
   const path = join(folder, 'set.json');
@@ -262,6 +361,86 @@ lesson.test('a set from a file is used, and its faults are named', { at: AT }, a
   await begin(page, 'check');
   assert.equal((await state(page)).set.id, 'week-3');
   assert.equal((await state(page)).item?.skill, 'wind');
+});
+
+/** What the address says behind the #. @param {Page} page @param {RegExp} what */
+const addressSays = (page, what) => page.waitForFunction((source) => new RegExp(source).test(location.hash), what.source)
+  .catch(() => assert.match(page.url(), what));
+
+/** Leaves out of an address what the page is to find out for itself. @param {Page} page @param {string} hash */
+const goTo = (page, hash) => page.evaluate((to) => { location.hash = to; }, hash);
+
+lesson.test('a file that is no set leaves the one before, and a built-in one can be had again', { at: AT }, async (page) => {
+  const folder = mkdtempSync(join(tmpdir(), 'sets-'));
+  const [good, bad] = ['good.json', 'bad.json'].map((name) => join(folder, name));
+  writeFileSync(good, '{"id": "week-3", "title": "Week 3"}');
+  writeFileSync(bad, '{"id": 7}');
+  await page.locator('.practice details summary').first().click();
+  await page.locator('#practice-set').selectOption('left-turns');
+  await addressSays(page, /&set=left-turns/);
+  await page.locator('#practice-file').setInputFiles(good);
+  await page.waitForFunction(() => /Week 3/.test(document.querySelector('#practice-set-about')?.textContent ?? ''));
+  // A file of the person's has no address.
+  await addressSays(page, /^(?!.*set=)/);
+  // The same file again, mended, is read again.
+  writeFileSync(good, '{"id": "week-3", "title": "Week 3 again"}');
+  await page.locator('#practice-file').setInputFiles(good);
+  await page.waitForFunction(() => /Week 3 again/.test(document.querySelector('#practice-set-about')?.textContent ?? ''));
+  await page.locator('#practice-file').setInputFiles(bad);
+  await page.waitForFunction(() => document.querySelectorAll('#practice-set-problems li').length > 0);
+  assert.equal((await state(page)).set.id, 'week-3');
+  assert.match(await text(page, '#practice-set-about'), /Week 3 again/);
+  assert.doesNotMatch(page.url(), /set=/);
+  // Out of the list once more, though it was what the list held before.
+  await page.locator('#practice-set').selectOption('left-turns');
+  await page.waitForFunction(() => globalThis.__lesson?.core.tutor().state().set.id === 'left-turns');
+  assert.equal(await page.locator('#practice-set-problems li').count(), 0);
+});
+
+const SET = JSON.stringify({ id: 'class-7', title: 'Class 7', skills: ['wind'] });
+
+lesson.test('a set that the link names as a file stays in the address', {
+  at: `${AT}&set=sets%2Fclass-7.json&check=1`,
+  before: (page) => page.route('**/sets/class-7.json', (route) => route.fulfill({ contentType: 'application/json', body: SET })),
+}, async (page) => {
+  await page.waitForFunction(() => /Class 7/.test(document.querySelector('#practice-set-about')?.textContent ?? ''));
+  assert.match(await text(page, '#practice-asked'), /check/);
+  const code = await page.evaluate(() => globalThis.__lesson?.core.tutor().newCode(5) ?? '');
+  await page.locator('#practice-code').fill(code);
+  await page.locator('#practice-code').press('Tab');
+  await addressSays(page, new RegExp(`set=sets%2Fclass-7.json&code=${code}&check=1`));
+  await page.locator('#practice-check').click();
+  await drawn(page);
+  assert.equal((await state(page)).set.id, 'class-7');
+});
+
+lesson.test('a set that cannot be fetched is said, and the one before serves', {
+  at: `${AT}&set=nowhere.json`, mayComplain: true,
+}, async (page) => {
+  await page.waitForFunction(() => document.querySelectorAll('#practice-set-problems li').length > 0);
+  assert.match(await text(page, '#practice-set-problems'), /nowhere\.json/);
+  assert.equal((await state(page)).set.id, 'mixed');
+});
+
+lesson.test('a later link of the same page brings its set and code', { at: AT }, async (page) => {
+  const [one, two] = await page.evaluate(() => [1, 2].map((n) => globalThis.__lesson?.core.tutor().newCode(n) ?? ''));
+  await begin(page, 'check');
+  // Followed from without while a check runs: the check waits, the link is shown.
+  await goTo(page, `mode=practice&set=one-wind&code=${one}`);
+  await page.waitForFunction((code) => /** @type {HTMLInputElement} */ (document.getElementById('practice-code')).value === code, one);
+  assert.equal((await state(page)).mode, 'none');
+  assert.equal((await state(page)).set.id, 'one-wind');
+  await goTo(page, '');
+  await page.waitForFunction(() => document.body.dataset.mode === 'explore');
+  await goTo(page, `mode=practice&code=${two}`);
+  await page.waitForFunction((code) => /** @type {HTMLInputElement} */ (document.getElementById('practice-code')).value === code, two);
+  assert.equal((await state(page)).set.id, 'mixed');
+  await begin(page, 'check');
+  await page.locator('#to-card').click();
+  await page.waitForFunction(() => document.body.dataset.mode === 'card');
+  await page.locator('#to-practice').click();
+  await page.waitForFunction(() => document.body.dataset.mode === 'practice');
+  assert.equal((await state(page)).mode, 'check', 'coming back goes on');
 });
 
 lesson.test('a bad code is refused with a reason; a link brings set and code', { at: AT }, async (page) => {

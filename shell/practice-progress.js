@@ -1,0 +1,96 @@
+// The part of practice that keeps progress: on the device, as a file, as text, or not at all.
+import { announce } from './announce.js';
+import { byId, write } from './dom.js';
+import { showProblems } from './practice-markup.js';
+import { createStore, download } from './practice-store.js';
+import { say } from './text.js';
+
+const FILE_NAME = 'holding-practice.json';
+
+/**
+ * @param {import('./types').Tutor} tutor
+ * @param {() => void} onReplaced Another progress is in the tutor: what ran has ended.
+ */
+export function mountProgress(tutor, onReplaced) {
+  const problems = byId('practice-import-problems', HTMLElement);
+  const sure = byId('practice-sure', HTMLElement);
+  const clear = byId('practice-clear', HTMLButtonElement);
+  const as_text = byId('practice-as-text', HTMLDetailsElement);
+  const text = byId('practice-text', HTMLTextAreaElement);
+  /** Made when practice is first opened. @type {ReturnType<typeof createStore> | null} */
+  let store = null;
+  /** What is kept could not be read: it is not written over. */
+  let guarded = false;
+  let kept = false;
+
+  function show() {
+    write(byId('practice-kept', HTMLElement),
+      say(guarded ? 'page.practice.guarded' : kept ? 'page.practice.kept' : 'page.practice.not_kept'));
+    if (as_text.open) text.value = tutor.progress();
+  }
+
+  function save() {
+    if (store && !guarded) kept = store.write(tutor.progress());
+    show();
+  }
+
+  /** @param {string} given */
+  function take(given) {
+    const answer = tutor.takeProgress(given);
+    showProblems(problems, answer.problems);
+    announce(say(answer.taken ? 'page.practice.imported' : 'page.practice.not_imported'));
+    if (!answer.taken) return;
+    guarded = false;
+    onReplaced();
+    save();
+  }
+
+  byId('practice-export', HTMLButtonElement).addEventListener('click', () => download(tutor.progress(), FILE_NAME));
+  byId('practice-import', HTMLInputElement).addEventListener('change', async (event) => {
+    const input = /** @type {HTMLInputElement} */ (event.target);
+    const file = input.files?.[0];
+    if (!file) return;
+    const given = await file.text();
+    input.value = '';
+    take(given);
+  });
+  as_text.addEventListener('toggle', show);
+  byId('practice-text-read', HTMLButtonElement).addEventListener('click', () => take(text.value));
+
+  clear.addEventListener('click', () => {
+    sure.hidden = false;
+    byId('practice-clear-yes', HTMLButtonElement).focus();
+  });
+  byId('practice-clear-no', HTMLButtonElement).addEventListener('click', () => {
+    sure.hidden = true;
+    clear.focus();
+  });
+  byId('practice-clear-yes', HTMLButtonElement).addEventListener('click', () => {
+    tutor.clearProgress();
+    store?.clear();
+    guarded = false;
+    kept = store?.keeps ?? false;
+    sure.hidden = true;
+    showProblems(problems, []);
+    onReplaced();
+    show();
+    announce(say('page.practice.cleared'));
+  });
+
+  return {
+    /** Reads what is kept; once, when practice is first opened. */
+    read() {
+      store = createStore();
+      kept = store.keeps;
+      const found = store.read();
+      if (found !== null) {
+        const answer = tutor.takeProgress(found);
+        guarded = !answer.taken;
+        showProblems(problems, answer.problems);
+      }
+      show();
+    },
+    /** Keeps the tutor's progress where that is allowed, and says whether it is. */
+    save,
+  };
+}
