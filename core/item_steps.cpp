@@ -160,8 +160,10 @@ void ask_heading(DrillItem& item) {
   const double heading = wrap_360(whole(rule_heading(u, HeadingRule::drift_once).value_or(base)));
   add(item, step_of("heading", StepKind::direction, heading, kAskedHeadingDeg,
                     text_of("core.item.ask.heading"),
-                    phrase("core.item.worked.heading",
-                           {{"held", correction_text(held)}, {"sum", sum_text(base, heading)}})));
+                    held == 0.0
+                        ? phrase("core.item.worked.heading_bare", {{"heading", degrees_3(heading)}})
+                        : phrase("core.item.worked.heading", {{"held", correction_text(held)},
+                                                              {"sum", sum_text(base, heading)}})));
 }
 
 void ask_wind(DrillItem& item) {

@@ -99,20 +99,23 @@ export function createHub(session) {
     /** Shows a scene that is not the person's; theirs waits. @param {string} link */
     borrow(link) {
       own ??= session.link();
-      this.change(session.open(link));
+      this.change(session.visit(link));
     },
     /** The person's own scene again. */
     giveBack() {
       const link = own;
       own = null;
-      if (link !== null) this.change(session.open(link));
+      this.change(session.back());
+      // Its address may have been followed meanwhile.
+      if (link !== null && link !== session.link()) this.change(session.open(link));
     },
     /** The person's own scene. */
     link: () => own ?? session.link(),
     /** Another scene of the person's own, shown now or when it is given back. @param {string} link */
     open(link) {
-      if (own === null) this.change(session.open(link));
-      else own = link;
+      if (own !== null) own = link;
+      // The same scene keeps its history.
+      else if (link !== session.link()) this.change(session.open(link));
     },
     /** While the flight is asked for, it is neither drawn nor said nor played. @param {boolean} on */
     ask(on) {

@@ -70,6 +70,8 @@ export function practiceMode(hub, core, writeAddress) {
     const right = rightBeside(state);
     // A clearance is read before its hold is seen.
     document.body.toggleAttribute('data-no-picture', at !== 'none' && at !== 'done' && !over && !asked?.link);
+    // On a small screen the flights stay in view beside the words.
+    document.body.toggleAttribute('data-flown', over);
     hub.change(session.pause());
     hub.change(session.beside('', ''));
     const scene = over ? judged?.student_link ?? judged?.right_link : asked?.link;
@@ -78,6 +80,10 @@ export function practiceMode(hub, core, writeAddress) {
     if (right) hub.change(session.beside(right, say('page.practice.right_track')));
     hub.change(session.seek(over || at === 'read' ? session.live().end_s : 0));
     hub.change(session.fit());
+  }
+
+  function uncover() {
+    for (const name of ['data-no-picture', 'data-flown']) document.body.removeAttribute(name);
   }
 
   // --- what is in view --------------------------------------------------------------
@@ -178,7 +184,7 @@ export function practiceMode(hub, core, writeAddress) {
   /** Ends what runs; the start is in view again. */
   function stop() {
     show(tutor.stop());
-    document.body.removeAttribute('data-no-picture');
+    uncover();
     hub.change(session.beside('', ''));
     hub.ask(false);
   }
@@ -237,7 +243,7 @@ export function practiceMode(hub, core, writeAddress) {
       if (state.mode !== 'none') picture(state);
     },
     close() {
-      document.body.removeAttribute('data-no-picture');
+      uncover();
       stage.strike();
     },
     address: follow,

@@ -182,6 +182,9 @@ export interface Diagram {
 
 export interface Session {
   open(link: string): ChangeMask;
+  /** Another scene for a while: the one before waits, with its history. */
+  visit(link: string): ChangeMask;
+  back(): ChangeMask;
   /** `midway`: still being typed; such steps of one key are one step to undo. */
   set(key: string, value: string, midway?: boolean): ChangeMask;
   clear(key: string): ChangeMask;

@@ -43,6 +43,38 @@ TEST_CASE("session: a field's change can be undone and redone", "[session]") {
   CHECK(o.s.link() == "wind=10/30");
 }
 
+TEST_CASE("session: a visit to another scene leaves the person's history as it was", "[session]") {
+  Opened o;
+  o.s.set("wind", "010/30", false);
+  o.s.set("wind", "020/30", false);
+  o.s.undo();
+  o.s.set("ias", "9999", false);
+  const std::string before = o.s.report();
+  CHECK(o.s.back() == web::kNothing);
+  CHECK((o.s.visit("inbound=90&wind=1/1") & web::kScenario) != 0);
+  o.s.visit("inbound=91");
+  CHECK(o.s.link() == "inbound=91");
+  CHECK_FALSE(o.s.can_undo());
+  o.s.set("inbound", "92", false);
+  CHECK((o.s.back() & web::kScenario) != 0);
+  CHECK(o.s.link() == "wind=10/30");
+  CHECK(o.s.report() == before);
+  o.s.redo();
+  CHECK(o.s.link() == "wind=20/30");
+  o.s.undo();
+  o.s.undo();
+  CHECK(o.s.link().empty());
+  CHECK_FALSE(o.s.can_undo());
+}
+
+TEST_CASE("session: a scene that is opened ends a visit", "[session]") {
+  Opened o;
+  o.s.visit("inbound=90");
+  o.s.open("inbound=91");
+  CHECK(o.s.back() == web::kNothing);
+  CHECK(o.s.link() == "inbound=91");
+}
+
 TEST_CASE("session: typing one field is one step of the history", "[session]") {
   Opened o;
   for (const char* text : {"1/30", "10/30", "100/30"}) o.s.set("wind", text, true);

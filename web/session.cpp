@@ -30,6 +30,27 @@ constexpr double kMostPxPerNm = 4000.0;
 Session::Session() { open({}); }
 
 unsigned Session::open(std::string_view link) {
+  own_.reset();
+  return take(link);
+}
+
+unsigned Session::visit(std::string_view link) {
+  if (!own_) own_ = Own{history_, now_, problems_};
+  return take(link);
+}
+
+unsigned Session::back() {
+  if (!own_) return kNothing;
+  const unsigned changed = take({});
+  problems_ = std::move(own_->problems);
+  history_ = std::move(own_->history);
+  now_ = own_->now;
+  own_.reset();
+  work_out(history_[now_]);
+  return changed;
+}
+
+unsigned Session::take(std::string_view link) {
   core::ParsedLink parsed = core::parse_link(link);
   problems_ = std::move(parsed.problems);
   history_.assign(1, parsed.scenario);

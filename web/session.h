@@ -47,6 +47,10 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
 
   /// Takes a link's scenario; a fresh history. Returns what changed.
   unsigned open(std::string_view link);
+  /// Shows a scene that is not the person's; theirs waits, with its history and problems.
+  unsigned visit(std::string_view link);
+  /// The person's scene again, as visit() found it; nothing without a visit. open() ends one too.
+  unsigned back();
   /// Sets one key. With `midway` the change joins the last one of the same key in the
   /// history (typing, dragging). A bad value changes nothing but the problems.
   unsigned set(std::string_view key, std::string_view text, bool midway);
@@ -119,6 +123,7 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
   [[nodiscard]] std::string svg();
 
  private:
+  unsigned take(std::string_view link);
   unsigned adopt(const core::Scenario& scenario, std::string_view key, bool midway);
   void work_out(const core::Scenario& scenario);
   void refit();
@@ -144,6 +149,13 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
   std::vector<core::Problem> problems_;
   std::vector<core::Scenario> history_;
   std::size_t now_ = 0;
+  /// The person's own, while another scene is visited.
+  struct Own {
+    std::vector<core::Scenario> history;
+    std::size_t now;
+    std::vector<core::Problem> problems;
+  };
+  std::optional<Own> own_;
   std::string last_key_;  ///< of the change that a `midway` change may join; else empty
 
   core::Viewport view_;

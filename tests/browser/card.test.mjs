@@ -1,7 +1,7 @@
 // Today's card, and the row of modes.
 import assert from 'node:assert/strict';
 import { WIDTHS, axeFindsNothing, fitsAt } from './access.mjs';
-import { drawn, lessons, report, text } from './lesson.mjs';
+import { drawn, enter, fieldSays, lessons, report, text } from './lesson.mjs';
 
 const lesson = await lessons();
 
@@ -53,6 +53,23 @@ lesson.test('modes go by keyboard, back and forward, and are in the address', { 
   await page.waitForFunction(() => document.body.dataset.mode === 'card');
   await page.goForward();
   await page.waitForFunction(() => document.body.dataset.mode === 'explore');
+});
+
+lesson.test('after a visit to any mode the person’s steps can be undone', { at: '?webgl=false' }, async (page) => {
+  await enter(page, 'wind-kt', '31');
+  await enter(page, 'wind-kt', '32');
+  for (const mode of ['lesson', 'practice', 'fly', 'card']) {
+    await page.locator(`#to-${mode}`).click();
+    await page.waitForFunction((want) => document.body.dataset.mode === want, mode);
+    await drawn(page);
+    await page.locator('#to-explore').click();
+    await page.waitForFunction(() => document.body.dataset.mode === 'explore');
+    await drawn(page);
+    assert.equal(await page.locator('#f-wind-kt').inputValue(), '32', mode);
+    assert.equal(await page.locator('#undo').isDisabled(), false, mode);
+  }
+  await page.locator('#undo').click();
+  await fieldSays(page, 'wind-kt', '31');
 });
 
 lesson.test('a change that is still to be written does not lead back', { at: '?webgl=false#wind=200/30' }, async (page) => {
