@@ -10,7 +10,7 @@ const VIEW_KEY = 'view';
 /** Keys of the page that the hash says whenever it is written. */
 const SAID_KEYS = new Set([VIEW_KEY, 'mode', 'step', 'set', 'code', 'check']);
 /** Keys of the page itself, not of the scene. */
-const PAGE_KEYS = new Set(['webgl', ...SAID_KEYS]);
+const PAGE_KEYS = new Set(['webgl', 'lms', ...SAID_KEYS]);
 /** The view that needs no saying. */
 const FIRST_VIEW = 'plan';
 

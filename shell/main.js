@@ -1,6 +1,7 @@
 // Starts the page: the core first, then each part of the page on its session.
 import { addressLink, addressView, mountAddress } from './address.js';
 import { mountAnnouncements } from './announce.js';
+import { mountCourse } from './course-part.js';
 import { byId } from './dom.js';
 import { mountForm } from './form.js';
 import { createHub } from './hub.js';
@@ -61,9 +62,10 @@ async function start() {
     displays: displaysPanel(hub),
     limits: limitsPanel(),
   }, () => writeAddress());
+  const course = mountCourse();
   const modes = mountModes(hub, {
-    lesson: lessonMode(hub, core),
-    practice: practiceMode(hub, core, () => writeAddress()),
+    lesson: lessonMode(hub, core, course),
+    practice: practiceMode(hub, core, () => writeAddress(), course),
     fly: flyMode(hub, core),
     card: cardMode(hub),
   });

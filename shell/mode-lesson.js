@@ -45,8 +45,9 @@ function bringIntoView(part) {
 
 /**
  * @param {Hub} hub @param {Core} core
+ * @param {import('./course-part.js').CoursePart} course
  */
-export function lessonMode(hub, core) {
+export function lessonMode(hub, core, course) {
   const { session } = hub;
   const section = byId('mode-lesson', HTMLElement);
   const title = byId('lesson-title', HTMLElement);
@@ -111,6 +112,7 @@ export function lessonMode(hub, core) {
     if (!step || !lesson) return;
     flown.set(step.id, answer);
     row(step, lesson.steps.indexOf(step), lesson.steps);
+    course.lesson.told([...flown.keys()], flown.size === lesson.steps.length);
     reveal(true);
     bringIntoView(byId('lesson-said', HTMLElement));
   }
@@ -191,7 +193,10 @@ export function lessonMode(hub, core) {
     async open() {
       is_open = true;
       stage.set();
-      lesson ??= (await import('./lesson-en.js')).default;
+      if (!lesson) {
+        ({ default: lesson } = await import('./lesson-en.js'));
+        for (const { id } of lesson.steps) if (course.lesson.been().includes(id)) flown.set(id, null);
+      }
       // Closed again before the texts came.
       if (!is_open) return;
       const to = stepOfAddress();

@@ -8,7 +8,7 @@ import { patcher } from './patch.js';
 import { answerForm, answerText, resultParts, said, skillRows, stepRows } from './practice-markup.js';
 import { mountProgress } from './practice-progress.js';
 import { mountSetChoice } from './practice-set.js';
-import { today } from './practice-store.js';
+import { createStore, today } from './practice-store.js';
 import { createStage } from './stage.js';
 import { say } from './text.js';
 
@@ -31,9 +31,10 @@ function rightBeside(state) {
  * @param {Hub} hub
  * @param {Core} core
  * @param {() => void} writeAddress Set or code changed.
+ * @param {import('./course-part.js').CoursePart} course
  * @returns {import('./modes.js').Mode}
  */
-export function practiceMode(hub, core, writeAddress) {
+export function practiceMode(hub, core, writeAddress, course) {
   const { session } = hub;
   const tutor = core.tutor();
   const stage = createStage(hub);
@@ -52,7 +53,7 @@ export function practiceMode(hub, core, writeAddress) {
     show(tutor.state());
     writeAddress();
   });
-  const progress = mountProgress(tutor, stop);
+  const progress = mountProgress(tutor, stop, () => (course.keeps() ? course.store : createStore()));
   /** The set that the address names may still be on its way. @type {Promise<void>} */
   let ready = Promise.resolve();
   /** The address asked for the check. */
@@ -97,7 +98,7 @@ export function practiceMode(hub, core, writeAddress) {
     result.hidden = at !== 'done';
     showSkills(skillRows(state.skills));
     showResult(state.result && at === 'done' ? [...resultParts(state.result), el('p', { class: 'practice-ways' },
-      el('button', { type: 'button', class: 'main-button', 'data-do': 'again' }, say('page.practice.again')),
+      el('button', { type: 'button', class: 'main-button', 'data-do': 'again' }, say(course.fixed.code === null ? 'page.practice.again' : 'page.practice.again_same')),
       el('button', { type: 'button', class: 'quiet-button', 'data-do': 'back' }, say('page.practice.back')))] : []);
     if (!running || !asked) return;
     const words = [of === null ? say('page.practice.number', { n: number }) : say('page.practice.number_of', { n: number, of }),
@@ -113,16 +114,17 @@ export function practiceMode(hub, core, writeAddress) {
     write(byId('practice-stop', HTMLElement), say(mode === 'check' ? 'page.practice.stop_check' : 'page.practice.stop'));
   }
 
-  /** @param {TutorState} state @param {HTMLElement | null} focus What is new. */
-  function go(state, focus) {
+  /** @param {TutorState} state @param {HTMLElement | null} focus What is new. @param {boolean} is_answer */
+  function go(state, focus, is_answer) {
     show(state);
     picture(state);
     progress.save();
+    course.told(state, is_answer);
     focus?.focus();
   }
 
   /** @param {TutorState} state */
-  const asks = (state) => go(state, state.stage === 'done' ? result : question);
+  const asks = (state) => go(state, state.stage === 'done' ? result : question, false);
 
   /** @param {TutorState} state */
   function judgedNow(state) {
@@ -134,7 +136,7 @@ export function practiceMode(hub, core, writeAddress) {
       form.querySelector('input')?.focus();
       return;
     }
-    go(state, null);
+    go(state, null, true);
     announce(judged?.words[0] ?? '');
     byId('practice-verdict', HTMLElement).focus();
   }
@@ -146,6 +148,9 @@ export function practiceMode(hub, core, writeAddress) {
     progress.read();
     sets.offer();
     code.value = newCode();
+    byId('practice-fixed', HTMLElement).hidden = !course.fixed.set && !course.fixed.code;
+    sets.fix(course.fixed.set !== null);
+    for (const control of [code, byId('practice-new-code', HTMLButtonElement)]) control.disabled = course.fixed.code !== null;
     byId('practice-which', HTMLElement).replaceChildren(...tutor.state().skills.map(({ skill, label }) => toNode(
       el('label', { class: 'check' }, el('input', { type: 'checkbox', name: 'practice-skill', value: skill, checked: true }), el('span', {}, label)))));
   }
@@ -225,7 +230,7 @@ export function practiceMode(hub, core, writeAddress) {
   result.addEventListener('click', (event) => {
     const what = event.target instanceof Element ? event.target.closest('[data-do]')?.getAttribute('data-do') : null;
     if (what === 'again') {
-      code.value = newCode();
+      if (course.fixed.code === null) code.value = newCode();
       writeAddress();
       begin('check');
     }

@@ -2,22 +2,25 @@
 import { announce } from './announce.js';
 import { byId, write } from './dom.js';
 import { showProblems } from './practice-markup.js';
-import { createStore, download } from './practice-store.js';
+import { download } from './practice-store.js';
 import { say } from './text.js';
+
+/** @typedef {ReturnType<typeof import('./practice-store.js').createStore>} Store */
 
 const FILE_NAME = 'holding-practice.json';
 
 /**
  * @param {import('./types').Tutor} tutor
  * @param {() => void} onReplaced Another progress is in the tutor: what ran has ended.
+ * @param {() => Store} openStore Where progress stays.
  */
-export function mountProgress(tutor, onReplaced) {
+export function mountProgress(tutor, onReplaced, openStore) {
   const problems = byId('practice-import-problems', HTMLElement);
   const sure = byId('practice-sure', HTMLElement);
   const clear = byId('practice-clear', HTMLButtonElement);
   const as_text = byId('practice-as-text', HTMLDetailsElement);
   const text = byId('practice-text', HTMLTextAreaElement);
-  /** Made when practice is first opened. @type {ReturnType<typeof createStore> | null} */
+  /** Opened when practice is. @type {Store | null} */
   let store = null;
   /** What is kept could not be read: it is not written over. */
   let guarded = false;
@@ -25,7 +28,7 @@ export function mountProgress(tutor, onReplaced) {
 
   function show() {
     write(byId('practice-kept', HTMLElement),
-      say(guarded ? 'page.practice.guarded' : kept ? 'page.practice.kept' : 'page.practice.not_kept'));
+      say(guarded ? 'page.practice.guarded' : kept && store ? store.words : 'page.practice.not_kept'));
     if (as_text.open) text.value = tutor.progress();
   }
 
@@ -80,7 +83,7 @@ export function mountProgress(tutor, onReplaced) {
   return {
     /** Reads what is kept; once, when practice is first opened. */
     read() {
-      store = createStore();
+      store = openStore();
       kept = store.keeps;
       const found = store.read();
       if (found !== null) {

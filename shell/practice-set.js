@@ -100,6 +100,11 @@ export function mountSetChoice(tutor, onTaken) {
         onTaken();
       }
     },
+    /** Set by a course, and not by the student. @param {boolean} on */
+    fix(on) {
+      chosen.disabled = on;
+      file.disabled = on;
+    },
     /** What the address calls it. */
     name: () => awaited ?? name,
     /** Its key of the address. @returns {Record<string, string>} */

@@ -19,6 +19,8 @@ export function createStore() {
   return {
     /** Whether what is saved outlives the page. */
     keeps: place !== null,
+    /** Key of the words that say where it is kept. */
+    words: 'page.practice.kept',
     /** @returns {string | null} */
     read() {
       try {

@@ -216,7 +216,9 @@ void Tutor::write_skills(Json& j) const {
 
 void Tutor::write_result(Json& j) const {
   j.key("result");
-  if (stage_ != Stage::done) {
+  // Of a check there is a result as soon as the last item is judged.
+  const bool complete = mode_ == Mode::check && answered_ == core::kCheckItems;
+  if (!complete) {
     j.null();
     return;
   }

@@ -1,0 +1,202 @@
+// Talks to a course by SCORM 1.2: what is to be told waits here until the course has taken it,
+// so that a refused call can be made again. Every call may answer "false", or throw.
+import { raised, sessionTime } from './course-rules.js';
+
+/**
+ * @typedef {object} CourseApi The course's side.
+ * @property {(none: '') => string} LMSInitialize
+ * @property {(none: '') => string} LMSFinish
+ * @property {(key: string) => string} LMSGetValue
+ * @property {(key: string, value: string) => string} LMSSetValue
+ * @property {(none: '') => string} LMSCommit
+ * @property {() => string} LMSGetLastError
+ * @property {(code: string) => string} LMSGetErrorString
+ * @property {(code: string) => string} LMSGetDiagnostic
+ */
+
+/**
+ * unopened: not yet, or it could not be opened. review: the course shows the page only to be
+ * looked at, and is told nothing. finished: nothing more is told.
+ * @typedef {'unopened' | 'open' | 'review' | 'finished'} CourseState
+ */
+
+/** @typedef {{call: string, code: string, text: string}} Trouble */
+/** Kept for the diagnosis; the newest. */
+const MOST_TROUBLES = 30;
+
+const STATUS = 'cmi.core.lesson_status';
+
+/**
+ * @param {CourseApi} api
+ * @param {() => number} now_s Seconds, for the time spent.
+ */
+export function createCourse(api, now_s) {
+  const began_s = now_s();
+  /** @type {CourseState} */
+  let state = 'unopened';
+  let status = '';
+  let interactions = 0;
+  /** @type {{mastery: number | null, best: number | null, resume: string}} */
+  const facts = { mastery: null, best: null, resume: '' };
+  /** Values that the course has not taken yet. @type {Map<string, string>} */
+  const wanted = new Map();
+  /** @type {import('./course-rules.js').Interaction[]} */
+  let answers = [];
+  /** What a course may refuse without harm: it need not have these. @type {Map<string, string>} */
+  const extras = new Map();
+  /** @type {Trouble[]} */
+  const troubles = [];
+  let uncommitted = false;
+
+  /**
+   * @param {string} call For the diagnosis.
+   * @param {() => unknown} make
+   * @returns {string | null} null: it threw, or there is no such call
+   */
+  function called(call, make) {
+    try {
+      return String(make());
+    } catch (error) {
+      troubles.push({ call, code: '-', text: String(error) });
+      return null;
+    }
+  }
+
+  /** @param {string} call @param {() => unknown} make @returns {boolean} Whether it answered "true". */
+  function done(call, make) {
+    const answer = called(call, make);
+    if (answer === 'true') return true;
+    if (answer !== null) {
+      const code = called('LMSGetLastError', () => api.LMSGetLastError()) ?? '-';
+      const text = [called('LMSGetErrorString', () => api.LMSGetErrorString(code)), called('LMSGetDiagnostic', () => api.LMSGetDiagnostic(code))];
+      troubles.push({ call: `${call} → ${answer}`, code, text: text.filter(Boolean).join(' / ') });
+    }
+    troubles.splice(0, troubles.length - MOST_TROUBLES);
+    return false;
+  }
+
+  const read = (/** @type {string} */ key) => called(`LMSGetValue ${key}`, () => api.LMSGetValue(key)) ?? '';
+  const write = (/** @type {string} */ key, /** @type {string} */ value) =>
+    done(`LMSSetValue ${key} = ${value.slice(0, 60)}`, () => api.LMSSetValue(key, value));
+
+  /** @param {string} text @returns {number | null} */
+  const number = (text) => (text.trim() !== '' && Number.isFinite(Number(text)) ? Number(text) : null);
+
+  /** @returns {boolean} Whether the course is there to be told. */
+  function open() {
+    if (state !== 'unopened') return state === 'open';
+    if (!done('LMSInitialize', () => api.LMSInitialize(''))) return false;
+    const mode = read('cmi.core.lesson_mode');
+    facts.resume = read('cmi.suspend_data');
+    facts.mastery = number(read('cmi.student_data.mastery_score'));
+    facts.best = number(read('cmi.core.score.raw'));
+    status = read(STATUS);
+    interactions = number(read('cmi.interactions._count')) ?? 0;
+    state = mode === 'browse' || mode === 'review' ? 'review' : 'open';
+    if (state === 'review') return false;
+    // Else courses take a page that was opened and closed for one that was done.
+    if (status === 'not attempted' || status === '') {
+      want('incomplete');
+      save();
+    }
+    return true;
+  }
+
+  /** @param {import('./course-rules.js').Status} to */
+  function want(to) {
+    const now = raised(status, to);
+    if (now === status) return;
+    status = now;
+    wanted.set(STATUS, now);
+  }
+
+  /** One answer; where the course does not keep answers, that is no loss. @param {import('./course-rules.js').Interaction} answer */
+  function tell(answer) {
+    const at = `cmi.interactions.${interactions}`;
+    if (!write(`${at}.id`, answer.id)) return;
+    interactions += 1;
+    write(`${at}.objectives.0.id`, answer.objective);
+    write(`${at}.type`, answer.type);
+    write(`${at}.correct_responses.0.pattern`, answer.pattern);
+    write(`${at}.student_response`, answer.response);
+    write(`${at}.result`, answer.result);
+  }
+
+  /**
+   * Tells the course all that waits, and has it kept.
+   * @returns {boolean} Whether all that counts was taken.
+   */
+  function save() {
+    if (state === 'unopened' && !open()) return false;
+    if (state !== 'open') return false;
+    for (const [key, value] of [...wanted]) {
+      if (write(key, value)) {
+        wanted.delete(key);
+        uncommitted = true;
+      }
+    }
+    for (const [key, value] of extras) uncommitted = write(key, value) || uncommitted;
+    extras.clear();
+    for (const answer of answers) tell(answer);
+    uncommitted ||= answers.length > 0;
+    answers = [];
+    if (uncommitted && done('LMSCommit', () => api.LMSCommit(''))) uncommitted = false;
+    return !uncommitted && wanted.size === 0;
+  }
+
+  return {
+    open,
+    save,
+    facts,
+    /** @returns {CourseState} */
+    state: () => state,
+    status: () => status,
+    /** Whether something has not been taken. */
+    waits: () => uncommitted || wanted.size > 0 || answers.length > 0,
+    want,
+    /** The best score so far, 0 to 100. @param {number} score @returns {number} */
+    score(score) {
+      const best = Math.round(Math.min(100, Math.max(score, facts.best ?? 0)));
+      facts.best = best;
+      wanted.set('cmi.core.score.min', '0');
+      wanted.set('cmi.core.score.max', '100');
+      wanted.set('cmi.core.score.raw', String(best));
+      return best;
+    },
+    /** @param {string} text As suspended() writes it. */
+    suspend(text) {
+      wanted.set('cmi.suspend_data', text);
+    },
+    /** @param {import('./course-rules.js').Interaction} answer */
+    answered(answer) {
+      answers.push(answer);
+    },
+    /** @param {{id: string, raw: number, done: boolean}[]} all In an order that does not change. */
+    objectives(all) {
+      all.forEach(({ id, raw, done: is_done }, i) => {
+        extras.set(`cmi.objectives.${i}.id`, id);
+        extras.set(`cmi.objectives.${i}.score.raw`, String(raw));
+        extras.set(`cmi.objectives.${i}.status`, is_done ? 'completed' : 'incomplete');
+      });
+    },
+    /**
+     * Tells the time spent and ends. Only once; afterwards nothing more is told.
+     * @param {boolean} ended Whether there is nothing to come back to.
+     * @returns {boolean} Whether all was taken.
+     */
+    finish(ended) {
+      if (state !== 'open') return state === 'finished' && wanted.size === 0;
+      wanted.set('cmi.core.session_time', sessionTime(now_s() - began_s));
+      wanted.set('cmi.core.exit', ended ? '' : 'suspend');
+      const saved = save();
+      const finished = done('LMSFinish', () => api.LMSFinish(''));
+      if (finished) state = 'finished';
+      return saved && finished;
+    },
+    /** What went wrong, to be copied. */
+    diagnosis: () => [`state ${state}, status ${status || '-'}, waiting: ${[...wanted.keys()].join(', ') || 'nothing'}`,
+      ...troubles.map(({ call, code, text }) => `${call} (error ${code}${text ? `: ${text}` : ''})`)].join('\n'),
+  };
+}
+
+/** @typedef {ReturnType<typeof createCourse>} Course */
