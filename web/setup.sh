@@ -75,6 +75,9 @@ missing_test_packages() {
   have clang-tidy || echo clang-tidy
   [ -e /usr/include/boost/numeric/odeint.hpp ] || echo libboost-dev
   have chromium || echo chromium
+  have firefox-esr || echo firefox-esr
+  have WebKitWebDriver || echo webkit2gtk-driver
+  have Xvfb || echo xvfb
   have npm || echo npm
 }
 

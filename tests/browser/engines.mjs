@@ -1,0 +1,364 @@
+// Three engines behind one small handle: Chromium by Playwright, Firefox by Puppeteer
+// (WebDriver BiDi), WebKitGTK by Selenium and its own driver. All are Debian's packages.
+// The latter two need a window: each gets an X display of its own (Xvfb), since Firefox
+// has no WebGL without one and WebKit's MiniBrowser does not start.
+import { execFileSync, spawn } from 'node:child_process';
+import { cpSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import puppeteer from 'puppeteer-core';
+import { Builder, By, Capabilities, Key, Origin } from 'selenium-webdriver';
+import { PATIENCE_MS, launch } from './lesson.mjs';
+
+/** @typedef {{x: number, y: number}} Place CSS pixels in the window. */
+
+/**
+ * @typedef {object} Driver What each engine's own driver has to bring.
+ * @property {(url: string) => Promise<unknown>} goto
+ * @property {(expression: string) => Promise<unknown>} run An expression, a promise's too, to
+ *   what JSON can hold of it.
+ * @property {(selector: string) => Promise<unknown>} click With the mouse, where the element is.
+ * @property {(from: Place, to: Place) => Promise<unknown>} drag
+ * @property {(key: string) => Promise<unknown>} key A character, or a name such as `Tab`.
+ * @property {() => Promise<Buffer>} screenshot The window as PNG.
+ * @property {() => Promise<unknown>} close
+ * @property {() => string[] | Promise<string[]>} complaints Errors and warnings that the page wrote since the last look.
+ */
+
+/** @typedef {Awaited<ReturnType<typeof startEngine>>} Engine */
+
+const WIDTH = 1280;
+const HEIGHT = 860;
+const DRAG_STEPS = 4;
+
+/** What engines say about themselves, not about the page. */
+const NOT_OURS = /GPU stall due to ReadPixels|software WebGL|WebGL warning|WEBGL_debug_renderer_info/i;
+
+/** @param {string} name @param {string} debian_package */
+function program(name, debian_package) {
+  try {
+    return execFileSync('sh', ['-c', `command -v ${name}`], { encoding: 'utf8' }).trim();
+  } catch {
+    throw new Error(`${name} is not there. ./tests/run.sh installs it; by hand: apt-get install ${debian_package}`);
+  }
+}
+
+/** @param {Place} from @param {Place} to */
+const way = (from, to) => Array.from({ length: DRAG_STEPS }, (_, i) => {
+  const part = (i + 1) / DRAG_STEPS;
+  return { x: Math.round(from.x + (to.x - from.x) * part), y: Math.round(from.y + (to.y - from.y) * part) };
+});
+
+// --- processes of ours ------------------------------------------------------------------
+
+/** Ends with all that it started, at the latest with this process. @type {Set<number>} */
+const groups = new Set();
+
+/** @param {number} pid @param {NodeJS.Signals} signal */
+function signalGroup(pid, signal) {
+  try {
+    process.kill(-pid, signal);
+  } catch {
+    // It has ended by itself.
+  }
+}
+process.on('exit', () => {
+  for (const pid of groups) signalGroup(pid, 'SIGKILL');
+});
+// A signal ends Node without 'exit' unless somebody listens.
+for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP'])) process.once(signal, () => process.exit(1));
+
+/**
+ * A program in a process group of its own.
+ * @param {string} command @param {string[]} args @param {import('node:child_process').SpawnOptions} options
+ */
+function startGroup(command, args, options) {
+  const child = spawn(command, args, { ...options, detached: true });
+  const { pid } = child;
+  if (pid) groups.add(pid);
+  return {
+    child,
+    async stop() {
+      if (!pid) return;
+      const ended = child.exitCode !== null || child.signalCode !== null || new Promise((done) => child.once('exit', done));
+      signalGroup(pid, 'SIGTERM');
+      await Promise.race([ended, sleep(3000, undefined, { ref: false })]);
+      signalGroup(pid, 'SIGKILL');
+      groups.delete(pid);
+    },
+  };
+}
+
+/** An X display that nobody sees. */
+async function startDisplay() {
+  // It chooses a free number, and says it on descriptor 3 once it answers.
+  const server = startGroup(program('Xvfb', 'xvfb'), ['-displayfd', '3', '-screen', '0', '1400x1100x24', '-nolisten', 'tcp'],
+    { stdio: ['ignore', 'ignore', 'ignore', 'pipe'] });
+  const said = /** @type {import('node:stream').Readable} */ (server.child.stdio[3]);
+  const name = await new Promise((done, fail) => {
+    said.once('data', (number) => done(`:${String(number).trim()}`));
+    server.child.once('error', fail);
+    server.child.once('exit', (code) => fail(new Error(`Xvfb ended with ${code}`)));
+  });
+  return { name: String(name), stop: server.stop };
+}
+
+/** @returns {Promise<number>} */
+const freePort = () => new Promise((done, fail) => {
+  const server = createServer().once('error', fail).listen(0, '127.0.0.1', () => {
+    const address = server.address();
+    server.close(() => done(typeof address === 'object' && address ? address.port : 0));
+  });
+});
+
+// --- the three --------------------------------------------------------------------------
+
+/** @returns {Promise<Driver>} */
+async function chromium() {
+  const browser = await launch();
+  const page = await browser.newPage({ viewport: { width: WIDTH, height: HEIGHT } });
+  /** @type {string[]} */
+  const complaints = [];
+  page.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => complaints.push(String(error.stack ?? error)));
+  return {
+    complaints: () => complaints.splice(0),
+    goto: (url) => page.goto(url),
+    run: (expression) => page.evaluate(expression),
+    click: (selector) => page.click(selector),
+    async drag(from, to) {
+      await page.mouse.move(from.x, from.y);
+      await page.mouse.down();
+      for (const at of way(from, to)) await page.mouse.move(at.x, at.y);
+      await page.mouse.up();
+    },
+    key: (key) => page.keyboard.press(key),
+    screenshot: () => page.screenshot(),
+    close: () => browser.close(),
+  };
+}
+
+/** @returns {Promise<Driver>} */
+async function firefox() {
+  const executablePath = program('firefox-esr', 'firefox-esr');
+  const display = await startDisplay();
+  try {
+    const browser = await puppeteer.launch({
+      browser: 'firefox', executablePath, headless: false, env: { ...process.env, DISPLAY: display.name, MOZ_ENABLE_WAYLAND: '0' },
+      // Puppeteer lets files read each other; a person's Firefox does not.
+      extraPrefsFirefox: { 'security.fileuri.strict_origin_policy': true },
+    });
+    const child = browser.process();
+    if (child?.pid) groups.add(child.pid);
+    const page = await browser.newPage();
+    await page.setViewport({ width: WIDTH, height: HEIGHT });
+    page.setDefaultTimeout(PATIENCE_MS);
+    /** @type {string[]} */
+    const complaints = [];
+    page.on('console', (message) => {
+      if (['error', 'warn'].includes(message.type())) complaints.push(message.text());
+    });
+    page.on('pageerror', (error) => complaints.push(String(error.stack ?? error)));
+    return {
+      complaints: () => complaints.splice(0),
+      goto: (url) => page.goto(url),
+      run: (expression) => page.evaluate(expression),
+      click: (selector) => page.click(selector),
+      async drag(from, to) {
+        await page.mouse.move(from.x, from.y);
+        await page.mouse.down();
+        for (const at of way(from, to)) await page.mouse.move(at.x, at.y);
+        await page.mouse.up();
+      },
+      key: (key) => page.keyboard.press(/** @type {import('puppeteer-core').KeyInput} */ (key)),
+      screenshot: async () => Buffer.from(await page.screenshot()),
+      async close() {
+        await browser.close();
+        if (child?.pid) {
+          signalGroup(child.pid, 'SIGKILL');
+          groups.delete(child.pid);
+        }
+        await display.stop();
+      },
+    };
+  } catch (error) {
+    await display.stop();
+    throw error;
+  }
+}
+
+/** Names of keys as Selenium has them. @type {Record<string, string>} */
+const SELENIUM_KEYS = { Tab: Key.TAB, Enter: Key.ENTER, Space: Key.SPACE, Escape: Key.ESCAPE,
+  ArrowLeft: Key.ARROW_LEFT, ArrowRight: Key.ARROW_RIGHT, ArrowUp: Key.ARROW_UP, ArrowDown: Key.ARROW_DOWN,
+  Home: Key.HOME, End: Key.END, Backspace: Key.BACK_SPACE, Delete: Key.DELETE };
+
+/** WebKit's little browser lies outside PATH. */
+function miniBrowser() {
+  const files = execFileSync('sh', ['-c', 'dpkg -L libwebkit2gtk-4.1-0 libwebkit2gtk-4.0-37 2>/dev/null || true'], { encoding: 'utf8' });
+  const found = files.split('\n').find((file) => file.endsWith('/MiniBrowser'));
+  if (!found) throw new Error('MiniBrowser is not there. ./tests/run.sh installs it; by hand: apt-get install webkit2gtk-driver');
+  return found;
+}
+
+/** @returns {Promise<Driver>} */
+async function webkit() {
+  const binary = miniBrowser();
+  const driver_path = program('WebKitWebDriver', 'webkit2gtk-driver');
+  const display = await startDisplay();
+  const port = await freePort();
+  const server = startGroup(driver_path, ['--host=127.0.0.1', `--port=${port}`],
+    { stdio: 'ignore', env: { ...process.env, DISPLAY: display.name, GDK_BACKEND: 'x11', NO_AT_BRIDGE: '1' } });
+  async function stop() {
+    await server.stop();
+    await display.stop();
+  }
+  try {
+    const url = `http://127.0.0.1:${port}`;
+    for (let tries = 0; ; tries += 1) {
+      if (await fetch(`${url}/status`).then((answer) => answer.ok, () => false)) break;
+      if (tries > 100) throw new Error('WebKitWebDriver does not answer');
+      await sleep(100);
+    }
+    const browser = await new Builder().usingServer(url).withCapabilities(new Capabilities({
+      browserName: 'MiniBrowser',
+      'webkitgtk:browserOptions': { binary, args: ['--automation'] },
+    })).build();
+    await browser.manage().setTimeouts({ script: PATIENCE_MS });
+    await browser.manage().window().setRect({ x: 0, y: 0, width: WIDTH, height: HEIGHT });
+    /** @param {string} expression */
+    async function run(expression) {
+      const { value, error } = /** @type {{value?: unknown, error?: string}} */ (await browser.executeAsyncScript(`
+        const done = arguments[0];
+        (async () => (${expression}))().then((value) => done({ value }),
+          (error) => done({ error: String(error) + '\\n' + (error && error.stack || '') }));`));
+      if (error !== undefined) throw new Error(error);
+      return value;
+    }
+    return {
+      // WebDriver has no console: the page's listener has it, where the site was given one.
+      complaints: async () => /** @type {string[]} */ (await run('globalThis.__heard?.splice(0) ?? []')),
+      goto: (to) => browser.get(to),
+      run,
+      click: (selector) => browser.findElement(By.css(selector)).click(),
+      async drag(from, to) {
+        const hand = browser.actions().move({ x: Math.round(from.x), y: Math.round(from.y), origin: Origin.VIEWPORT }).press();
+        for (const at of way(from, to)) hand.move({ ...at, duration: 20, origin: Origin.VIEWPORT });
+        await hand.release().perform();
+      },
+      key: (key) => browser.actions().sendKeys(SELENIUM_KEYS[key] ?? key).perform(),
+      screenshot: async () => Buffer.from(await browser.takeScreenshot(), 'base64'),
+      async close() {
+        await browser.quit().catch(() => {});
+        await stop();
+      },
+    };
+  } catch (error) {
+    await stop();
+    throw error;
+  }
+}
+
+const START = { chromium, firefox, webkit };
+
+/** @typedef {keyof typeof START} EngineName */
+
+/** Which to test: all, or what the environment's ENGINES names, with commas between. */
+export const ENGINES = (process.env.ENGINES ?? Object.keys(START).join(',')).split(',').map((name) => {
+  if (!(name in START)) throw new Error(`ENGINES: ${name} is none of ${Object.keys(START).join(', ')}`);
+  return /** @type {EngineName} */ (name);
+});
+
+/**
+ * Starts an engine with one empty page.
+ * @param {EngineName} name
+ */
+export async function startEngine(name) {
+  const driver = await START[name]();
+
+  /**
+   * Runs a function in the page. It and its arguments are sent as text.
+   * @template T
+   * @param {(...args: any[]) => T | Promise<T>} fn @param {...unknown} args
+   * @returns {Promise<T>}
+   */
+  async function evaluate(fn, ...args) {
+    // As JSON, so that drivers do not differ in what they make of an element or of nothing.
+    const json = await driver.run(`(async () => JSON.stringify(await (${fn})(...${JSON.stringify(args)})))()`);
+    return /** @type {T} */ (typeof json === 'string' ? JSON.parse(json) : undefined);
+  }
+
+  /**
+   * Waits until a function in the page says something true, and returns that.
+   * @template T
+   * @param {(...args: any[]) => T | Promise<T>} fn @param {...unknown} args
+   */
+  async function waitFor(fn, ...args) {
+    const until = Date.now() + PATIENCE_MS;
+    for (;;) {
+      const value = await evaluate(fn, ...args);
+      if (value) return value;
+      if (Date.now() > until) throw new Error(`${name} waited in vain for ${fn} of ${JSON.stringify(args)}`);
+      await sleep(30);
+    }
+  }
+
+  /** @type {string[]} */
+  const heard = [];
+  async function listen() {
+    heard.push(...(await driver.complaints()).filter((line) => !NOT_OURS.test(line)));
+  }
+
+  return {
+    name,
+    evaluate,
+    waitFor,
+    click: driver.click,
+    drag: driver.drag,
+    key: driver.key,
+    screenshot: driver.screenshot,
+    close: driver.close,
+    /** A fresh document, even where only the hash is another. @param {string} url */
+    async open(url) {
+      await listen();
+      await driver.goto('about:blank');
+      await driver.goto(url);
+    },
+    /** What the page complained of since the last call. */
+    async complaints() {
+      await listen();
+      return heard.splice(0);
+    },
+  };
+}
+
+/** Runs first in each page of a listening site. */
+const LISTENER = `
+globalThis.__heard = [];
+for (const kind of ['error', 'warn']) {
+  const write = console[kind];
+  console[kind] = (...words) => { __heard.push(words.map(String).join(' ')); write.apply(console, words); };
+}
+addEventListener('error', (event) => __heard.push(event.message || 'not loaded: ' + (event.target.src || event.target.href)), true);
+addEventListener('unhandledrejection', (event) => __heard.push('rejected: ' + event.reason));
+addEventListener('securitypolicyviolation', (event) => __heard.push('policy: ' + event.violatedDirective + ' ' + event.blockedURI));
+`;
+
+/**
+ * A copy of a built site whose pages note their complaints themselves, from before their own
+ * first script: for WebKit, whose driver has no console. Remove the folder afterwards.
+ * @param {string} folder
+ */
+export function listeningSite(folder) {
+  const copy = mkdtempSync(join(tmpdir(), 'listening-site-'));
+  cpSync(folder, copy, { recursive: true });
+  writeFileSync(join(copy, 'listener.js'), LISTENER);
+  for (const name of readdirSync(copy).filter((file) => file.endsWith('.html'))) {
+    const html = readFileSync(join(copy, name), 'utf8');
+    writeFileSync(join(copy, name), html.replace('<meta charset="utf-8">', '$&<script src="listener.js"></script>'));
+  }
+  return { folder: copy, remove: () => rmSync(copy, { recursive: true, force: true }) };
+}
