@@ -1,6 +1,7 @@
 // Starts the page: the core first, then each part of the page on its session.
 import { addressLink, addressView, mountAddress } from './address.js';
 import { mountAnnouncements } from './announce.js';
+import { carried } from './carried.js';
 import { byId } from './dom.js';
 import { mountForm } from './form.js';
 import { createHub } from './hub.js';
@@ -38,7 +39,7 @@ function sayItFailed(error) {
 
 async function start() {
   const { load } = await import('./core.mjs');
-  const core = await load();
+  const core = await load({ wasm: carried('core.wasm') });
   const session = core.session(addressLink());
   const hub = createHub(session);
   const picture = byId('picture', HTMLElement);
