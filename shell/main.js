@@ -5,6 +5,7 @@ import { carried } from './carried.js';
 import { byId } from './dom.js';
 import { mountForm } from './form.js';
 import { createHub } from './hub.js';
+import { mountInstall } from './install.js';
 import { cardMode } from './mode-card.js';
 import { flyMode } from './mode-fly.js';
 import { lessonMode } from './mode-lesson.js';
@@ -81,6 +82,7 @@ async function start() {
   hub.refresh();
   globalThis.__lesson = { core, session, viewFrames: painter.frames, frames: hub.frames };
   document.documentElement.dataset.ready = 'core';
+  mountInstall();
 }
 
 start().catch(sayItFailed);

@@ -11,6 +11,7 @@ import { basename, dirname, extname, join, normalize, resolve } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { writeOfflinePage } from './build-offline.mjs';
+import { fillManifest, fillWorker } from './build-worker.mjs';
 import {
   COLUMNS, catalogue, counted, countsOf, markdown, sayer, sectionsOf, tablesOf, totalOf, writeIfChanged,
 } from './sources.mjs';
@@ -139,6 +140,7 @@ const { page, sourcesHtml, lessonHtml, themeCss } = await fillPages(stage, words
   columns: COLUMNS,
 }, lesson);
 writeFileSync(join(stage, 'theme.css'), themeCss);
+fillManifest(stage, say);
 checkReferences('index.html', page, stage);
 checkReferences('sources.html', sourcesHtml, stage);
 checkReferences('lesson.html', lessonHtml, stage);
@@ -149,6 +151,7 @@ writeFileSync(join(stage, 'sources.html'), sourcesHtml);
 writeFileSync(join(stage, 'lesson.html'), lessonHtml);
 writeFileSync(join(stage, 'index.html'), page); // last: the build takes its time for the page's own
 
+fillWorker(stage);
 writeOfflinePage(stage, join(dirname(resolve(site)), 'lesson-offline.html'), esbuild);
 
 if (existsSync(site)) renameSync(site, old);
