@@ -98,9 +98,9 @@ export function mountAddress(hub, openView, keys = () => ({}), openMode = () => 
     byId('column', HTMLElement).focus();
   });
   // The page of sources leads back to the scene that is left.
-  const sources = byId('sources', HTMLAnchorElement);
+  const sources = document.querySelector('a#sources'); // the single file does not have it
   for (const about of ['pointerdown', 'click']) {
-    sources.addEventListener(about, () => { sources.hash = hashOf(hub.link()); });
+    sources?.addEventListener(about, () => { /** @type {HTMLAnchorElement} */ (sources).hash = hashOf(hub.link()); });
   }
   window.addEventListener('hashchange', () => {
     if (location.hash === written) return;

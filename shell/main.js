@@ -2,9 +2,11 @@
 import { addressLink, addressView, mountAddress } from './address.js';
 import { mountAnnouncements } from './announce.js';
 import { mountCourse } from './course-part.js';
+import { carried } from './carried.js';
 import { byId } from './dom.js';
 import { mountForm } from './form.js';
 import { createHub } from './hub.js';
+import { mountInstall } from './install.js';
 import { cardMode } from './mode-card.js';
 import { flyMode } from './mode-fly.js';
 import { lessonMode } from './mode-lesson.js';
@@ -39,7 +41,7 @@ function sayItFailed(error) {
 
 async function start() {
   const { load } = await import('./core.mjs');
-  const core = await load();
+  const core = await load({ wasm: carried('core.wasm') });
   const session = core.session(addressLink());
   const hub = createHub(session);
   const picture = byId('picture', HTMLElement);
@@ -82,6 +84,7 @@ async function start() {
   hub.refresh();
   globalThis.__lesson = { core, session, viewFrames: painter.frames, frames: hub.frames };
   document.documentElement.dataset.ready = 'core';
+  mountInstall();
 }
 
 start().catch(sayItFailed);

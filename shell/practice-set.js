@@ -52,6 +52,7 @@ export function mountSetChoice(tutor, onTaken) {
   /** @param {string} path */
   async function fetched(path) {
     const url = new URL(path, location.href);
+    if (url.protocol === 'file:') throw new Error('a page on disk may read no other file');
     if (url.origin !== location.origin) throw new Error(`${url.origin} is another origin`);
     const answer = await fetch(url);
     if (!answer.ok) throw new Error(String(answer.status));

@@ -1,6 +1,8 @@
 // The canvas painter (view.mjs) and its life: started late, replaced when the graphics
 // context is lost, never needed. While it is not there the SVG of the same diagram stands.
 
+import { carried } from './carried.js';
+
 /** Layout version of the records that this page hands over; see web/ and core/diagram.h. */
 const VIEW_ABI = 1;
 /** Waits before trying again after a lost context; then the SVG stays. */
@@ -69,7 +71,7 @@ export function createViewHost(picture, size, onTurn) {
       const made = makeCanvas(picture, size());
       canvas = made;
       made.addEventListener('webglcontextlost', lost, { once: true });
-      const module = await createView({ canvas: made });
+      const module = await createView({ canvas: made, wasmBinary: carried('view.wasm') });
       if (canvas !== made) return;
       if (module._view_abi() !== VIEW_ABI) throw new Error('view.wasm is of another version');
       if (module._view_start(devicePixelRatio) !== 1) throw new Error('no WebGL');

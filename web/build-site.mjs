@@ -1,6 +1,7 @@
 // Assembles the page from shell/, assets/ and the two modules, in a folder of its own that
 // takes the old page's place when it is whole. Any missing piece stops it. Brings
-// docs/sources.md up to date with the page's list of sources.
+// docs/sources.md up to date with the page's list of sources, and leaves the single file
+// lesson-offline.html beside that folder.
 //   node web/build-site.mjs --wasm BUILD_TREE --site FOLDER --esbuild PROGRAM
 import { execFileSync } from 'node:child_process';
 import {
@@ -9,6 +10,8 @@ import {
 import { basename, dirname, extname, join, normalize, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
+import { writeOfflinePage } from './build-offline.mjs';
+import { fillManifest, fillWorker } from './build-worker.mjs';
 import {
   COLUMNS, catalogue, counted, countsOf, markdown, sayer, sectionsOf, tablesOf, totalOf, writeIfChanged,
 } from './sources.mjs';
@@ -137,6 +140,7 @@ const { page, sourcesHtml, lessonHtml, themeCss } = await fillPages(stage, words
   columns: COLUMNS,
 }, lesson);
 writeFileSync(join(stage, 'theme.css'), themeCss);
+fillManifest(stage, say);
 checkReferences('index.html', page, stage);
 checkReferences('sources.html', sourcesHtml, stage);
 checkReferences('lesson.html', lessonHtml, stage);
@@ -146,6 +150,9 @@ for (const folder of readdirSync(stage, { withFileTypes: true })) {
 writeFileSync(join(stage, 'sources.html'), sourcesHtml);
 writeFileSync(join(stage, 'lesson.html'), lessonHtml);
 writeFileSync(join(stage, 'index.html'), page); // last: the build takes its time for the page's own
+
+fillWorker(stage);
+writeOfflinePage(stage, join(dirname(resolve(site)), 'lesson-offline.html'), esbuild);
 
 if (existsSync(site)) renameSync(site, old);
 renameSync(stage, site);

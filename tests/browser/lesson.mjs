@@ -21,8 +21,8 @@ const FLAGS = ['--no-sandbox', '--disable-quic', '--no-first-run', '--disable-ba
 const SOFTWARE_GL = ['--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'];
 const NO_GL = ['--disable-gpu', '--disable-software-rasterizer', '--disable-3d-apis'];
 
-/** What Chromium says about its own software rendering while a test reads pixels. */
-const NOT_OURS = /GPU stall due to ReadPixels|software WebGL/i;
+/** What Chromium says about its own software rendering while a test reads pixels, and Playwright of the worker. */
+const NOT_OURS = /GPU stall due to ReadPixels|software WebGL|Service Worker registration blocked by Playwright/i;
 /** Long enough for a busy machine; nothing here waits this long on a quiet one. */
 export const PATIENCE_MS = 30000;
 
@@ -82,7 +82,7 @@ export async function lessons(how) {
 
   /** @param {Wanted & ContextOptions} wanted */
   async function open({ at = '', ready, mayComplain, before, ...options }) {
-    const context = await browser.newContext({ viewport: { width: 1280, height: 860 }, ...options });
+    const context = await browser.newContext({ viewport: { width: 1280, height: 860 }, serviceWorkers: 'block', ...options });
     context.setDefaultTimeout(PATIENCE_MS);
     const page = await context.newPage();
     const complaints = watch(page, site.url);

@@ -78,7 +78,7 @@ add_custom_command(
   OUTPUT "${SITE_DIR}/index.html"
   COMMAND "${NODE}" "${CMAKE_SOURCE_DIR}/web/build-site.mjs" --wasm "${CMAKE_BINARY_DIR}"
           --site "${SITE_DIR}" --esbuild "${ESBUILD}"
-  DEPENDS core_wasm view sources_list_wasm web/build-site.mjs web/sources.mjs web/core.mjs
+  DEPENDS core_wasm view sources_list_wasm web/build-site.mjs web/build-offline.mjs web/build-worker.mjs web/sources.mjs web/core.mjs
           ${site_files} ${table_files}
   COMMENT "Assembling the page")
 add_custom_target(site ALL DEPENDS "${SITE_DIR}/index.html")
