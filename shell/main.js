@@ -24,6 +24,7 @@ import { mountPanels } from './panels.js';
 import { mountPicture } from './picture.js';
 import { mountPlans } from './plans.js';
 import { mountStrip } from './strip.js';
+import { mountTakeAway } from './take-away.js';
 import { say } from './text.js';
 import { mountTheme } from './theme.js';
 import { mountLayers, mountTools, mountZoom } from './tools.js';
@@ -53,6 +54,7 @@ async function start() {
   mountTools(hub);
   mountZoom(hub, picture);
   mountLayers(hub);
+  mountTakeAway(hub);
   mountPicture(hub, picture);
   const panels = mountPanels(hub, {
     plan: {},

@@ -6,8 +6,10 @@ import { byId, write } from './dom.js';
 import { el, toNode } from './markup.js';
 import { patcher } from './patch.js';
 import { answerForm, answerText, resultParts, said, skillRows, stepRows } from './practice-markup.js';
+import { answersOf } from './practice-answers.js';
 import { mountProgress } from './practice-progress.js';
 import { mountSetChoice } from './practice-set.js';
+import { mountSheet } from './practice-sheet.js';
 import { createStore, today } from './practice-store.js';
 import { createStage } from './stage.js';
 import { say } from './text.js';
@@ -54,11 +56,14 @@ export function practiceMode(hub, core, writeAddress, course) {
     writeAddress();
   });
   const progress = mountProgress(tutor, stop, () => (course.keeps() ? course.store : createStore()));
+  /** Of the check that is done. @type {ReturnType<typeof answersOf>} */
+  let answers = null;
   /** The set that the address names may still be on its way. @type {Promise<void>} */
   let ready = Promise.resolve();
   /** The address asked for the check. */
   let check_asked = false;
   let is_set_up = false;
+  mountSheet(tutor, { ready: () => ready, code: () => code.value, keys: sets.keys.bind(sets), has_address: () => sets.name() !== null });
 
   const newCode = () => tutor.newCode(crypto.getRandomValues(new Uint32Array(1))[0]);
 
@@ -97,7 +102,8 @@ export function practiceMode(hub, core, writeAddress, course) {
     item.hidden = !running;
     result.hidden = at !== 'done';
     showSkills(skillRows(state.skills));
-    showResult(state.result && at === 'done' ? [...resultParts(state.result), el('p', { class: 'practice-ways' },
+    answers = at === 'done' ? answersOf(state) : null;
+    showResult(state.result && answers ? [...resultParts(state.result), ...answers.trees, el('p', { class: 'practice-ways' },
       el('button', { type: 'button', class: 'main-button', 'data-do': 'again' }, say(course.fixed.code === null ? 'page.practice.again' : 'page.practice.again_same')),
       el('button', { type: 'button', class: 'quiet-button', 'data-do': 'back' }, say('page.practice.back')))] : []);
     if (!running || !asked) return;
@@ -235,6 +241,8 @@ export function practiceMode(hub, core, writeAddress, course) {
       begin('check');
     }
     if (what === 'back') leave();
+    if (what === 'csv') answers?.save();
+    if (what === 'line') answers?.copy();
   });
 
   return {

@@ -54,10 +54,10 @@ export function today(now = new Date()) {
 }
 
 /**
- * Offers a text as a file. @param {string} text @param {string} name
+ * Offers a file. @param {string | Blob} content @param {string} name @param {string} [type]
  */
-export function download(text, name) {
-  const url = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+export function download(content, name, type = 'application/json') {
+  const url = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement('a');
   link.href = url;
   link.download = name;

@@ -219,7 +219,8 @@ export interface Session {
   showHandles(on: boolean): ChangeMask;
   layers(): Record<string, boolean>;
   diagram(): Diagram;
-  svg(): string;
+  /** 'light' where it is not said. */
+  svg(theme?: 'light' | 'dark' | 'contrast_light' | 'contrast_dark'): string;
   /**
    * Flying by hand, from the present scene. Until flyLeave, or another scene, clock, live
    * readings, needles and picture are those of that flight; play, pause and speed (1 to 8) are
@@ -360,6 +361,30 @@ export interface TutorResult {
   right: number; of: number; score: number; low_percent: number; high_percent: number;
   words: string; skills: { skill: SkillName; label: string; right: number; of: number }[];
   tries: number; best: number; best_words: string;
+  /** In the order asked; `given` is null where it was given before the page was loaded. */
+  answers: (AskedItem & { number: number; given: string | null; right: boolean })[];
+}
+
+/** What an item asks, and what is right. */
+export interface AskedItem {
+  skill: SkillName; label: string; right_text: string;
+  /** Half-width within which it is right, in its unit; null of a choice. */
+  tolerance: number | null; tolerance_text: string | null;
+}
+
+export interface SheetItem extends AskedItem {
+  number: number; question: string; ask: string; kind: TutorStep['kind'];
+  choices: { value: string; label: string }[];
+  steps: { ask: string; worked: string }[];
+  link: string | null; right_link: string;
+}
+
+/** Questions for paper; without items where `problems` says why. */
+export interface TutorSheet {
+  set: { id: string; title: string; version: number };
+  code: string | null;
+  problems: Problem[];
+  items: SheetItem[];
 }
 
 export interface TutorState {
@@ -388,6 +413,8 @@ export interface Tutor {
   showMe(): TutorState;
   next(): TutorState;
   stop(): TutorState;
+  /** The first `count` (12 if not said, at most 60) items of a code; twelve are the check's. */
+  sheet(what: { code: string; count?: number }): TutorSheet;
   /** Days since 1 January 1970, of the person's calendar. */
   today(day: number): void;
   newCode(number: number): string;

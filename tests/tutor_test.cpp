@@ -584,3 +584,142 @@ TEST_CASE("tutor: any calls in any order leave a sound state", "[tutor]") {
   }
   tally.settle(25 * 80 * 5);
 }
+
+namespace {
+
+/// Whether two items ask the same, by all that a person reads of them.
+void same_item(const JsonValue& on_sheet, const DrillItem& item) {
+  CHECK(on_sheet.find("question")->text == item.question);
+  CHECK(on_sheet.find("ask")->text == item.steps.back().ask);
+  CHECK(on_sheet.find("right_text")->text == item.steps.back().right_text);
+  CHECK(on_sheet.find("skill")->text == name_of(item.skill));
+  REQUIRE(on_sheet.find("steps")->items.size() == item.steps.size());
+  for (std::size_t i = 0; i < item.steps.size(); ++i) {
+    CHECK(on_sheet.find("steps")->items[i].find("worked")->text == item.steps[i].worked);
+  }
+}
+
+}  // namespace
+
+TEST_CASE("tutor: a sheet has the items of the check with its code", "[tutor][sheet]") {
+  for (const char* set : {"mixed", "clearances", "boundaries"}) {
+    Tutor t;
+    t.use_set(set);
+    for (const std::uint32_t seed : {1U, 77U, 65535U}) {
+      const Reply sheet(t.sheet(code_of(seed), kCheckItems));
+      CHECK(sheet.at("problems").items.empty());
+      CHECK(sheet.text("code") == code_of(seed));
+      CHECK(sheet.text("set.id") == set);
+      const std::vector<JsonValue>& items = sheet.at("items").items;
+      REQUIRE(items.size() == static_cast<std::size_t>(kCheckItems));
+      begin(t, "check", seed);
+      for (const JsonValue& item : items) {
+        INFO(set << " " << seed << " " << item.find("number")->whole().value_or(0));
+        REQUIRE(t.item());
+        same_item(item, *t.item());
+        do_item(t, true);
+        t.next();
+      }
+      CHECK(t.stage() == Stage::done);
+    }
+  }
+}
+
+TEST_CASE("tutor: the key's answers are judged right, and a longer sheet begins alike",
+          "[tutor][sheet]") {
+  Tutor t;
+  for (const char* set : {"mixed", "still-air", "one-wind", "left-turns", "clearances"}) {
+    REQUIRE(Reply(t.use_set(set)).yes("usable"));
+    for (const std::uint32_t seed : {0U, 5U, 4242U}) {
+      const Reply longest(t.sheet(code_of(seed), web::kMostOnSheet));
+      const std::vector<JsonValue>& all = longest.at("items").items;
+      REQUIRE(all.size() == static_cast<std::size_t>(web::kMostOnSheet));
+      const std::vector<DrillItem> made = t.sheet_items(seed, web::kMostOnSheet);
+      for (std::size_t k = 0; k < all.size(); ++k) {
+        INFO(set << " " << seed << " " << k);
+        same_item(all[k], made[k]);
+        const int last = static_cast<int>(made[k].steps.size()) - 1;
+        const Judged j = judge(made[k], last, all[k].find("right_text")->text);
+        CHECK(j.readable);
+        CHECK(j.right);
+        if (k > 0 && std::string_view(set) != "clearances") {
+          CHECK(all[k].find("skill")->text != all[k - 1].find("skill")->text);
+        }
+      }
+      const Reply six(t.sheet(code_of(seed), 6));
+      REQUIRE(six.at("items").items.size() == 6);
+      for (std::size_t k = 0; k < 6; ++k) same_item(six.at("items").items[k], made[k]);
+    }
+  }
+}
+
+TEST_CASE("tutor: a sheet says what it cannot use, and changes nothing", "[tutor][sheet]") {
+  Tutor t;
+  begin(t, "practice", 3);
+  const std::string before = t.state();
+  const std::string kept = t.progress();
+  CHECK(Reply(t.sheet("?", 12)).at("problems").items[0].find("key")->text == "code");
+  for (const int count : {-1, 0, web::kMostOnSheet + 1}) {
+    const std::string text = t.sheet(code_of(3), count);
+    CHECK(test::json_fault(text).empty());
+    CHECK(Reply(text).at("items").items.empty());
+    REQUIRE(Reply(text).at("problems").items.size() == 1);
+    CHECK(Reply(text).at("problems").items[0].find("key")->text == "count");
+  }
+  CHECK(test::json_fault(t.sheet(code_of(3), 24)).empty());
+  CHECK(t.state() == before);
+  CHECK(t.progress() == kept);
+}
+
+TEST_CASE("tutor: a check that is done has its answers, as far as they are remembered",
+          "[tutor][sheet]") {
+  Tutor first;
+  begin(first, "check", 9);
+  std::vector<std::string> given;
+  const auto step = [&](Tutor& t, int k) {
+    const std::string text = k % 3 == 0 ? wrong_answer(t) : right_answer(t);
+    given.push_back(text);
+    t.answer(text);
+    t.next();
+  };
+  for (int k = 0; k < 5; ++k) step(first, k);
+  // Left and gone on with in the same page: nothing is forgotten. As a file: what was given is.
+  Tutor second;
+  REQUIRE(Reply(second.take_progress(first.progress())).yes("taken"));
+  first.stop();
+  begin(first, "check", 9);
+  begin(second, "check", 9);
+  for (int k = 5; k < kCheckItems; ++k) {
+    step(first, k);
+    second.answer(given.back());
+    second.next();
+  }
+  for (const bool reloaded : {false, true}) {
+    const Tutor& t = reloaded ? second : first;
+    REQUIRE(t.stage() == Stage::done);
+    const Reply s(t.state());
+    const std::vector<JsonValue>& rows = s.at("result.answers").items;
+    REQUIRE(rows.size() == static_cast<std::size_t>(kCheckItems));
+    const std::vector<DrillItem> items = t.sheet_items(9, kCheckItems);
+    for (std::size_t k = 0; k < rows.size(); ++k) {
+      INFO(reloaded << " " << k);
+      CHECK(rows[k].find("number")->whole() == static_cast<int>(k) + 1);
+      CHECK(rows[k].find("right")->boolean == (k % 3 != 0));
+      CHECK(rows[k].find("right_text")->text == items[k].steps.back().right_text);
+      if (reloaded && k < 5) {
+        CHECK(rows[k].find("given")->kind == JsonValue::Kind::null);
+      } else {
+        CHECK(rows[k].find("given")->text == given[k]);
+      }
+    }
+  }
+  // Another check begins with none of them.
+  begin(first, "check", 10);
+  for (int k = 0; k < kCheckItems; ++k) {
+    first.answer(right_answer(first));
+    first.next();
+  }
+  for (const JsonValue& row : Reply(first.state()).at("result.answers").items) {
+    CHECK(row.find("right")->boolean);
+  }
+}

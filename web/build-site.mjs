@@ -4,10 +4,11 @@
 // lesson-offline.html beside that folder.
 //   node web/build-site.mjs --wasm BUILD_TREE --site FOLDER --esbuild PROGRAM
 import { execFileSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import {
   copyFileSync, cpSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync,
 } from 'node:fs';
-import { basename, dirname, extname, join, normalize, resolve } from 'node:path';
+import { basename, dirname, extname, join, normalize, relative, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { writeOfflinePage } from './build-offline.mjs';
@@ -108,6 +109,26 @@ function checkReferences(name, page, stage) {
   }
 }
 
+/** Every file of a folder and below, its name from the folder on, in an order that is the same everywhere. @param {string} folder */
+const filesOf = (folder) => readdirSync(folder, { recursive: true, withFileTypes: true })
+  .filter((entry) => entry.isFile())
+  .map((entry) => relative(folder, join(entry.parentPath ?? entry.path, entry.name)).replaceAll('\\', '/'))
+  .sort();
+
+/**
+ * A short name of what the site is: the same files give the same, whoever builds them. The
+ * first figures of the SHA-256 of a list like that of sha256sum.
+ * @param {string} folder @param {Record<string, string>} more Files that are written later.
+ */
+function buildOf(folder, more) {
+  /** @param {string | Buffer} content */
+  const hash = (content) => createHash('sha256').update(content).digest('hex');
+  const lines = [...filesOf(folder).map((name) => [name, hash(readFileSync(join(folder, name)))]),
+    ...Object.entries(more).map(([name, content]) => [name, hash(content)])]
+    .sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, sum]) => `${sum}  ${name}\n`);
+  return hash(lines.join('')).slice(0, 8);
+}
+
 const stage = `${resolve(site)}.new`;
 const old = `${resolve(site)}.old`;
 for (const folder of [stage, old]) rmSync(folder, { recursive: true, force: true });
@@ -149,6 +170,7 @@ for (const folder of readdirSync(stage, { withFileTypes: true })) {
 }
 writeFileSync(join(stage, 'sources.html'), sourcesHtml);
 writeFileSync(join(stage, 'lesson.html'), lessonHtml);
+writeFileSync(join(stage, 'build.js'), `export default '${buildOf(stage, { 'index.html': page })}';\n`);
 writeFileSync(join(stage, 'index.html'), page); // last: the build takes its time for the page's own
 
 fillWorker(stage);

@@ -18,6 +18,9 @@ const LAYERS = ['no_correction', 'rule', 'exact', 'own', 'air_path', 'pattern', 
   'sectors', 'other_entry', 'area', 'limits'];
 const THEMES = ['light', 'dark', 'contrast_light', 'contrast_dark'];
 
+/** @param {string} theme */
+const themeNumber = (theme) => Math.max(0, THEMES.indexOf(theme));
+
 /** The bytes of core.wasm that stands beside this file. */
 async function siblingWasm() {
   const url = new URL('core.wasm', import.meta.url);
@@ -137,7 +140,7 @@ export async function load(options = {}) {
         width, height, centre_x, centre_y, px_per_nm,
       };
     },
-    svg: () => (wasm.session_svg(), take()),
+    svg: (theme = 'light') => (wasm.session_svg(themeNumber(theme)), take()),
     flyStart: ({ windShown = true, seed } = {}) =>
       wasm.session_fly_start(windShown ? 1 : 0, seed === undefined ? 0 : 1, (seed ?? 0) >>> 0),
     flyBug: (heading, way = 0) => wasm.session_fly_bug(heading, way),
@@ -172,6 +175,8 @@ export async function load(options = {}) {
     showMe: () => (wasm.tutor_show_me(), JSON.parse(take())),
     next: () => (wasm.tutor_next(), JSON.parse(take())),
     stop: () => (wasm.tutor_stop(), JSON.parse(take())),
+    sheet: ({ code = '', count = 12 }) => (
+      give(String(code)), wasm.tutor_sheet(Number.isInteger(count) ? count : 0), JSON.parse(take())),
     today: (day) => wasm.tutor_today(Number.isInteger(day) ? day : -1),
     newCode: (number) => (wasm.tutor_new_code(number >>> 0), take()),
     progress: () => (wasm.tutor_progress(), take()),
@@ -195,7 +200,7 @@ export async function load(options = {}) {
     themeCss: () => (wasm.theme_css_text(), take()),
     svg(query, { width = 880, height = 640, theme = 'light', time = NaN } = {}) {
       give(String(query ?? ''));
-      wasm.svg_text(width, height, Math.max(0, THEMES.indexOf(theme)), time);
+      wasm.svg_text(width, height, themeNumber(theme), time);
       return take();
     },
   };

@@ -191,7 +191,8 @@ EXPORTED void session_fly_state() { g_out = session().fly_state(); }
 EXPORTED void session_fly_debrief() { g_out = session().fly_debrief(); }
 EXPORTED void session_fly_link() { g_out = session().fly_link(); }
 
-EXPORTED void session_svg() { g_out = session().svg(); }
+/// `theme` as core::Theme.
+EXPORTED void session_svg(int theme) { g_out = session().svg(static_cast<core::Theme>(theme & 3)); }
 
 /// Addresses and byte counts of the picture's items, points and text (six numbers),
 /// then width, height, centre x, centre y and scale as doubles behind them.
@@ -234,6 +235,7 @@ EXPORTED void tutor_hint() { g_out = tutor().hint(); }
 EXPORTED void tutor_show_me() { g_out = tutor().show_me(); }
 EXPORTED void tutor_next() { g_out = tutor().next(); }
 EXPORTED void tutor_stop() { g_out = tutor().stop(); }
+EXPORTED void tutor_sheet(int count) { g_out = tutor().sheet(g_in, count); }
 EXPORTED void tutor_today(int day) { tutor().today(day); }
 /// A class code for a number; its low bits count.
 EXPORTED void tutor_new_code(std::uint32_t number) { g_out = web::Tutor::new_code(number); }

@@ -547,10 +547,10 @@ const core::Diagram& Session::diagram() {
   return diagram_;
 }
 
-std::string Session::svg() {
+std::string Session::svg(core::Theme theme) {
   const std::string summary =
       hand_ ? core::hand_summary(hand_->picture()) : core::picture_summary(worked_);
-  return core::write_svg(diagram(), core::Theme::light, summary);
+  return core::write_svg(diagram(), theme, summary);
 }
 
 }  // namespace web

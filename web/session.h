@@ -120,7 +120,7 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
 
   /// The picture as it stands.
   [[nodiscard]] const core::Diagram& diagram();
-  [[nodiscard]] std::string svg();
+  [[nodiscard]] std::string svg(core::Theme theme = core::Theme::light);
 
  private:
   unsigned take(std::string_view link);

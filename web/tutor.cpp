@@ -161,8 +161,12 @@ std::string Tutor::begin(std::string_view mode, std::string_view code, std::stri
     const std::optional<core::OpenCheck>& open = progress_.open_check;
     const bool goes_on =
         open && open->set_id == set_.id && open->set_version == set_.version && open->code == code_;
-    if (!goes_on) progress_.open_check = core::OpenCheck{set_.id, set_.version, code_, 0, 0};
+    if (!goes_on) {
+      progress_.open_check = core::OpenCheck{set_.id, set_.version, code_, 0, 0};
+      check_given_ = {};
+    }
     answered_ = progress_.open_check->answered;
+    right_bits_ = progress_.open_check->right;
     for (int i = 0; i < answered_; ++i) {
       tally_.add(order_[static_cast<std::size_t>(i)],
                  ((progress_.open_check->right >> i) & 1U) != 0U);
@@ -268,7 +272,9 @@ void Tutor::finish_item() {
     return;
   }
   tally_.add(skill, outcome_.right);
-  if (outcome_.right) progress_.open_check->right |= 1U << answered_;
+  if (outcome_.right) right_bits_ |= 1U << answered_;
+  check_given_[static_cast<std::size_t>(answered_)] = given_.back().text;
+  progress_.open_check->right = right_bits_;
   progress_.open_check->answered = ++answered_;
   if (answered_ < core::kCheckItems) return;
   core::add_check(progress_, {set_.id, set_.version, code_, 1, tally_, day_});
@@ -340,6 +346,7 @@ std::string Tutor::take_progress(std::string_view text) {
   core::ReadProgress read = core::read_progress(text);
   if (read.usable) {
     end();
+    check_given_ = {};
     progress_ = std::move(read.progress);
   }
   core::Json j;
@@ -352,6 +359,7 @@ std::string Tutor::take_progress(std::string_view text) {
 
 void Tutor::clear_progress() {
   end();
+  check_given_ = {};
   progress_ = {};
 }
 

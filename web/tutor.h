@@ -17,6 +17,9 @@
 
 namespace web {
 
+/// Most questions of one sheet.
+inline constexpr int kMostOnSheet = 60;
+
 class Tutor {
  public:
   enum class Mode { none, practice, check };
@@ -53,6 +56,12 @@ class Tutor {
   /// Ends practice or check; a check begun stays open and can go on.
   std::string stop();
   [[nodiscard]] std::string state() const;
+
+  /// The items of a class code in the set in use, with their answers: the first twelve are
+  /// the check's of that code. `count` 1 to kMostOnSheet. Changes nothing.
+  [[nodiscard]] std::string sheet(std::string_view code, int count) const;
+  /// As drawn; `count` 0 and above.
+  [[nodiscard]] std::vector<core::DrillItem> sheet_items(std::uint32_t seed, int count) const;
 
   /// The day, counted from 1 January 1970. Others are taken as unknown.
   void today(int day);
@@ -94,6 +103,12 @@ class Tutor {
   /// Hint `n` to the present question, 0 the first.
   [[nodiscard]] std::string hint_text(int n) const;
 
+  // web/tutor_sheet.cpp
+  /// What was asked of an item, and what is right.
+  static void write_asked(core::Json& j, const core::DrillItem& item);
+  /// The check that is done, an answer a row.
+  void write_answers(core::Json& j) const;
+
   // web/tutor_json.cpp
   static void write_problems(core::Json& j, const std::vector<core::Problem>& problems);
   void write_state(core::Json& j) const;
@@ -134,6 +149,9 @@ class Tutor {
   int answered_ = 0;         ///< items with their first try
   unsigned right_bits_ = 0;  ///< of them, right; the first in bit 0
   core::CheckTally tally_;
+  /// Of the open check, or the one just done: first answers as they were given. In memory
+  /// alone, so empty where they were given before the page was loaded.
+  std::array<std::string, core::kCheckItems> check_given_;
 };
 
 }  // namespace web

@@ -241,6 +241,7 @@ void Tutor::write_result(Json& j) const {
     j.close_object();
   }
   j.close_array();
+  write_answers(j);
   const int tries = kept ? kept->tries : 1;
   const int best = kept ? kept->best.all_right() : right;
   j.field("tries", tries).field("best", best);

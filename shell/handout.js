@@ -1,0 +1,51 @@
+// The handout: the case that is open in Explore, on paper. Every number is the report's.
+import { clock, direction, known, whole } from './format.js';
+import { el } from './markup.js';
+import { offCourse, sum } from './outcome-markup.js';
+import { paperHead, paperLink } from './paper-parts.js';
+import { say } from './text.js';
+
+/** @typedef {import('./types').Evaluation} Evaluation */
+/** @typedef {import('./types').PlanRow} PlanRow */
+/** @typedef {import('./markup.js').Element} Tree */
+
+const COLUMNS = ['plan', 'heading', 'time', 'off', 'inbound'];
+
+/** @param {PlanRow} plan */
+function planRow(plan) {
+  const name = el('th', { scope: 'row' }, plan.name);
+  if (!plan.exists) return el('tr', {}, name, el('td', { colspan: '4' }, plan.why ?? ''));
+  const heading = known(plan.heading_deg) ? `${direction(plan.heading_deg)}°` : '\u2013';
+  return el('tr', { class: plan.flown ? 'now' : undefined }, name,
+    ...[heading, clock(plan.time_s), offCourse(plan.cross_nm, say), clock(plan.inbound_s)].map((text) => el('td', {}, text)));
+}
+
+/** @param {PlanRow[]} plans */
+const table = (plans) => el('table', { class: 'paper-table' },
+  el('thead', {}, el('tr', {}, ...COLUMNS.map((name) => el('th', { scope: 'col' }, say(`page.plans.${name}`))))),
+  el('tbody', {}, ...plans.map(planRow)));
+
+/**
+ * What stands above the picture, and what below it.
+ * @param {Evaluation} report @param {string} address
+ * @returns {{head: Tree, rest: Tree[]}}
+ */
+export function handoutTrees(report, address) {
+  const { fields } = report;
+  const [from, kt] = fields.wind.split('/');
+  const facts = [
+    say('page.card.hold', { inbound: direction(Number(fields.inbound)), turns: say(`page.card.turns.${fields.turns}`) }),
+    say('page.card.scene', { from: direction(Number(from)), kt: whole(Number(kt)), tas: whole(report.air?.tas_kt), altitude: fields.altitude }),
+  ];
+  return {
+    head: paperHead(say('page.handout.title'), facts),
+    rest: [
+      el('p', {}, report.outcome),
+      el('h3', {}, say('page.sum')),
+      el('ol', { class: 'paper-steps' }, ...sum(report)),
+      el('h3', {}, say('page.handout.plans')),
+      table(report.plans),
+      paperLink(say('page.handout.link'), address),
+    ],
+  };
+}
