@@ -385,7 +385,8 @@ TEST_CASE("tutor: a whole check", "[tutor][check]") {
     // One answer each.
     const std::string judged = t.state();
     CHECK(t.answer(right_answer(t)) == judged);
-    CHECK(s.null("result"));
+    // Who leaves after the last answer has a result all the same.
+    CHECK(s.null("result") == (k < 11));
     t.next();
   }
   CHECK(of == std::array<int, kSkills>{3, 3, 3, 3, 0});
