@@ -89,6 +89,8 @@ export function mountCourse() {
   });
 
   connect();
+  // Students make no packages.
+  byId('to-teach', HTMLElement).hidden = expected || course !== null;
   show();
   return {
     /** Whether a course keeps the progress, in place of the device. */

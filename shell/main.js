@@ -11,6 +11,7 @@ import { cardMode } from './mode-card.js';
 import { flyMode } from './mode-fly.js';
 import { lessonMode } from './mode-lesson.js';
 import { practiceMode } from './mode-practice.js';
+import { teachMode } from './mode-teach.js';
 import { mountModes } from './modes.js';
 import { mountPainter } from './painter.js';
 import { clearancePanel } from './panel-clearance.js';
@@ -72,6 +73,7 @@ async function start() {
     practice: practiceMode(hub, core, () => writeAddress(), course),
     fly: flyMode(hub, core),
     card: cardMode(hub),
+    teach: teachMode(core),
   });
   const writeAddress = mountAddress(hub, panels.open, modes.keys, modes.open);
   mountAnnouncements(hub);

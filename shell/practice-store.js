@@ -54,7 +54,7 @@ export function today(now = new Date()) {
 }
 
 /**
- * Offers a file. @param {string | Blob} content @param {string} name @param {string} [type]
+ * Offers a file. @param {BlobPart} content @param {string} name @param {string} [type]
  */
 export function download(content, name, type = 'application/json') {
   const url = URL.createObjectURL(new Blob([content], { type }));

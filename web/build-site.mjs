@@ -12,6 +12,7 @@ import { basename, dirname, extname, join, normalize, relative, resolve } from '
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { writeOfflinePage } from './build-offline.mjs';
+import { packageOf } from './build-package.mjs';
 import { fillManifest, fillWorker } from './build-worker.mjs';
 import {
   COLUMNS, catalogue, counted, countsOf, markdown, sayer, sectionsOf, tablesOf, totalOf, writeIfChanged,
@@ -26,7 +27,7 @@ if (!wasm || !site || !esbuild) throw new Error('--wasm, --site and --esbuild ar
 
 /** Parts of shell/ and assets/ that the build itself uses and the page does not. */
 const BUILD_ONLY = new Set(['prerender.mjs', 'index.html', 'sources-page.mjs', 'sources.html', 'words',
-  'lesson', 'lesson-check.mjs', 'lesson-page.mjs', 'lesson.html', 'course.html', 'mode-lesson.html', 'mode-fly.html', 'mode-card.html', 'mode-practice.html']);
+  'lesson', 'lesson-check.mjs', 'lesson-page.mjs', 'lesson.html', 'course.html', 'mode-teach.html', 'mode-lesson.html', 'mode-fly.html', 'mode-card.html', 'mode-practice.html']);
 /** Written last. */
 const PAGES = new Set(['index.html', 'sources.html', 'lesson.html']);
 const PAGE_TYPES = new Set([
@@ -173,7 +174,12 @@ writeFileSync(join(stage, 'lesson.html'), lessonHtml);
 writeFileSync(join(stage, 'build.js'), `export default '${buildOf(stage, { 'index.html': page })}';\n`);
 writeFileSync(join(stage, 'index.html'), page); // last: the build takes its time for the page's own
 
+// What a course package is made of, by the build and by the page.
+const parts = filesOf(stage).filter((name) => name !== 'service-worker.js');
+writeFileSync(join(stage, 'files.json'), `${JSON.stringify(parts, null, 1)}\n`);
 fillWorker(stage);
+writeFileSync(join(dirname(resolve(site)), 'lesson-scorm12.zip'),
+  await beside(stage, [], (load) => packageOf(stage, parts, load, say('page.title'))));
 writeOfflinePage(stage, join(dirname(resolve(site)), 'lesson-offline.html'), esbuild);
 
 if (existsSync(site)) renameSync(site, old);

@@ -1,0 +1,60 @@
+// The manifest of a course package, SCORM 1.2: one lesson in one file list. Text only; it is
+// made in the page and by the build alike.
+
+/** @typedef {import('./course-rules.js').Goal} Goal */
+
+/**
+ * @typedef {object} Package What an instructor chooses.
+ * @property {string} title
+ * @property {Goal} goal
+ * @property {string} [set] Question set, of practice and check.
+ * @property {string} [code] Class code; without one every student has another.
+ * @property {number | null} [mastery] Pass mark of a check, 0 to 100; null: none.
+ */
+
+/** @type {Record<string, string>} */
+const ESCAPES = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
+
+/** Text in XML; what XML cannot hold goes. @param {string} text */
+const xml = (text) => text.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, '').replace(/[&<>"]/g, (c) => ESCAPES[c]);
+
+/** What the page is opened with. @param {Package} wanted */
+export function parametersOf({ goal, set, code }) {
+  const pairs = [['lms', '1'], ['mode', goal === 'lesson' ? 'lesson' : 'practice'],
+    ...(goal === 'check' ? [['check', '1']] : []),
+    ...(goal !== 'lesson' && set ? [['set', set]] : []), ...(goal !== 'lesson' && code ? [['code', code]] : [])];
+  return `?${pairs.map(([key, value]) => `${key}=${encodeURIComponent(value)}`).join('&')}`;
+}
+
+/**
+ * @param {Package} wanted
+ * @param {string[]} files All of the package but the manifest.
+ */
+export function manifestOf(wanted, files) {
+  const { title, goal, mastery } = wanted;
+  const mark = goal === 'check' && typeof mastery === 'number' && Number.isFinite(mastery)
+    ? `<adlcp:masteryscore>${Math.round(Math.min(100, Math.max(0, mastery)))}</adlcp:masteryscore>` : '';
+  const rows = [...files].sort().map((name) => `   <file href="${xml(name)}"/>`).join('\n');
+  return `<?xml version="1.0" encoding="UTF-8"?>
+<manifest identifier="holding-entries" version="1.0"
+ xmlns="http://www.imsproject.org/xsd/imscp_rootv1p1p2"
+ xmlns:adlcp="http://www.adlnet.org/xsd/adlcp_rootv1p2"
+ xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance"
+ xsi:schemaLocation="http://www.imsproject.org/xsd/imscp_rootv1p1p2 imscp_rootv1p1p2.xsd http://www.adlnet.org/xsd/adlcp_rootv1p2 adlcp_rootv1p2.xsd">
+ <metadata><schema>ADL SCORM</schema><schemaversion>1.2</schemaversion></metadata>
+ <organizations default="lesson">
+  <organization identifier="lesson">
+   <title>${xml(title)}</title>
+   <item identifier="item-1" identifierref="page" isvisible="true" parameters="${xml(parametersOf(wanted))}">
+    <title>${xml(title)}</title>${mark}
+   </item>
+  </organization>
+ </organizations>
+ <resources>
+  <resource identifier="page" type="webcontent" adlcp:scormtype="sco" href="index.html">
+${rows}
+  </resource>
+ </resources>
+</manifest>
+`;
+}
