@@ -56,7 +56,9 @@ std::string flown_words(const DrillItem& item, const WorkedCase& yours, const Wo
                                               {"right", minutes(right.flown.rollout.inbound_s)}});
   }
   const bool entry = item.skill == Skill::entry;
-  return phrase(item.skill == Skill::wind ? "core.item.flown.lap" : "core.item.flown.two",
+  return phrase(item.skill == Skill::wind ? "core.item.flown.lap"
+                : entry                   ? "core.item.flown.entry"
+                                          : "core.item.flown.two",
                 {{"yours", entry ? entry_end(yours) : came_of(yours)},
                  {"right", entry ? entry_end(right) : came_of(right)}});
 }
