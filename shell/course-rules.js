@@ -57,7 +57,7 @@ export function responseOf(kind, text) {
   const clock = /^(\d+):(\d+)/.exec(plain);
   const size = clock ? String(Number(clock[1]) * 60 + Number(clock[2])) : /\d+(?:[.,]\d+)?/.exec(plain)?.[0].replace(',', '.') ?? '';
   const number = size === '' ? '' : String(Number(size));
-  const minus = /\b(?:l|left)\b|\dl\b/.test(plain) && Number(number) !== 0;
+  const minus = /\b(?:l|left)\b|\dl\b|\bl\d/.test(plain) && Number(number) !== 0;
   return { type: /** @type {const} */ ('numeric'), text: minus ? `-${number}` : number };
 }
 

@@ -95,10 +95,11 @@ export function createCourse(api, now_s) {
     state = mode === 'browse' || mode === 'review' ? 'review' : 'open';
     if (state === 'review') return false;
     // Else courses take a page that was opened and closed for one that was done.
-    if (status === 'not attempted' || status === '') {
-      want('incomplete');
-      save();
-    }
+    const ours = /** @type {import('./course-rules.js').Status | undefined} */ (wanted.get(STATUS));
+    wanted.delete(STATUS);
+    if (ours) want(ours);
+    if (status === 'not attempted' || status === '') want('incomplete');
+    if (wanted.has(STATUS)) save();
     return true;
   }
 

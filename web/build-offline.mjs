@@ -78,7 +78,9 @@ export function offlinePage(site, esbuild) {
   // At the end, as modules run once the page stands.
   html = replaced(html, /<\/body>/, () => `${CARRIED.map((name) => `<script type="application/octet-stream" id="carried-${name}">${base64(name)}</script>\n`).join('')}<script>${main}</script>\n</body>`);
 
-  for (const [, target] of html.matchAll(/<[a-z][^>]*\s(?:href|src|srcset|action|data)="([^"]*)"/g)) {
+  // Of the page alone: in a script such text is a manifest's.
+  const markup = html.replace(/<script[^>]*>[^]*?<\/script>/g, '');
+  for (const [, target] of markup.matchAll(/<[a-z][^>]*\s(?:href|src|srcset|action|data)="([^"]*)"/g)) {
     if (!/^(#|data:)/.test(target)) throw new Error(`the single file names ${target}, which it does not have`);
   }
   if (html === page) throw new Error('nothing was put into the single file');
