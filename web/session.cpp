@@ -31,35 +31,35 @@ Session::Session() { open({}); }
 
 unsigned Session::open(std::string_view link) {
   own_.reset();
-  return take(link);
+  return show(link_scene(link));
 }
 
 unsigned Session::visit(std::string_view link) {
-  if (!own_) own_ = Own{history_, now_, problems_};
-  return take(link);
+  if (!own_) own_ = Scene{history_, now_, problems_};
+  return show(link_scene(link));
 }
 
 unsigned Session::back() {
   if (!own_) return kNothing;
-  const unsigned changed = take({});
-  problems_ = std::move(own_->problems);
-  history_ = std::move(own_->history);
-  now_ = own_->now;
+  Scene own = std::move(*own_);
   own_.reset();
-  work_out(history_[now_]);
-  return changed;
+  return show(std::move(own));
 }
 
-unsigned Session::take(std::string_view link) {
+Session::Scene Session::link_scene(std::string_view link) {
   core::ParsedLink parsed = core::parse_link(link);
-  problems_ = std::move(parsed.problems);
-  history_.assign(1, parsed.scenario);
-  now_ = 0;
+  return {{parsed.scenario}, 0, std::move(parsed.problems)};
+}
+
+unsigned Session::show(Scene scene) {
+  history_ = std::move(scene.history);
+  now_ = scene.now;
+  problems_ = std::move(scene.problems);
   last_key_.clear();
   own_view_ = false;
   posed_ = true;
   clock_.pause();
-  work_out(parsed.scenario);
+  work_out(history_[now_]);
   return kScenario | kPicture | kClock;
 }
 

@@ -123,7 +123,14 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
   [[nodiscard]] std::string svg(core::Theme theme = core::Theme::light);
 
  private:
-  unsigned take(std::string_view link);
+  /// A scenario with the steps that led to it.
+  struct Scene {
+    std::vector<core::Scenario> history;
+    std::size_t now;
+    std::vector<core::Problem> problems;
+  };
+  [[nodiscard]] static Scene link_scene(std::string_view link);
+  unsigned show(Scene scene);
   unsigned adopt(const core::Scenario& scenario, std::string_view key, bool midway);
   void work_out(const core::Scenario& scenario);
   void refit();
@@ -149,14 +156,8 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
   std::vector<core::Problem> problems_;
   std::vector<core::Scenario> history_;
   std::size_t now_ = 0;
-  /// The person's own, while another scene is visited.
-  struct Own {
-    std::vector<core::Scenario> history;
-    std::size_t now;
-    std::vector<core::Problem> problems;
-  };
-  std::optional<Own> own_;
-  std::string last_key_;  ///< of the change that a `midway` change may join; else empty
+  std::optional<Scene> own_;  ///< the person's, while another is visited
+  std::string last_key_;      ///< of the change that a `midway` change may join; else empty
 
   core::Viewport view_;
   core::Layers layers_;

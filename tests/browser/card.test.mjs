@@ -44,7 +44,8 @@ lesson.test('modes go by keyboard, back and forward, and are in the address', { 
     assert.equal(await page.locator('.modes [aria-current=page]').getAttribute('id'), `to-${name}`);
     if (name !== 'explore') {
       assert.match(page.url(), new RegExp(`mode=${name}`));
-      assert.equal(await page.locator(`#mode-${name}`).isVisible(), true);
+      // Not at once: what the lesson shows is read from a file first.
+      await page.locator(`#mode-${name}`).waitFor({ state: 'visible' });
     }
     assert.equal(await page.locator('.column > .tabs').isVisible(), name === 'explore');
     assert.equal(await page.locator('.mode:visible').count(), name === 'explore' ? 0 : 1);
