@@ -18,7 +18,8 @@ export const SITE = resolve(process.env.SITE ?? join(here, '../../build/site'));
 
 const FLAGS = ['--no-sandbox', '--disable-quic', '--no-first-run', '--disable-background-networking',
   '--disable-component-update', '--disable-sync'];
-const SOFTWARE_GL = ['--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'];
+// The page itself is put together without the software GPU: it costs twice the time.
+const SOFTWARE_GL = ['--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--disable-gpu-compositing'];
 const NO_GL = ['--disable-gpu', '--disable-software-rasterizer', '--disable-3d-apis'];
 
 /** What Chromium says about its own software rendering while a test reads pixels, and Playwright of the worker. */
