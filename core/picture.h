@@ -1,6 +1,7 @@
 // core/picture.h - draws a worked case as a diagram.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 
@@ -63,11 +64,14 @@ struct PictureOptions {
   std::optional<double> probe_s;        ///< time on the flown track that is pointed at
   int wind_corner = 2;                  ///< 0 top left, 1 top right, 2 bottom right, 3 bottom left
   bool handles = true;                  ///< off for print and export
+  std::array<bool, kHandles> fixed{};   ///< by Handle: shown without its grip, for it is fixed
   bool tools = false;                   ///< the page's own buttons lie over the top right corner
   bool flight = true;                   ///< off: nothing beyond the fix, for it is asked for
   const Beside* beside = nullptr;       ///< null: none
   const ProtectedArea* area = nullptr;  ///< of the setup, for its layer; null: worked out anew
   const HandPicture* hand = nullptr;    ///< flown by hand: neither plans nor handles
+
+  [[nodiscard]] bool is_fixed(Handle handle) const { return fixed[static_cast<unsigned>(handle)]; }
 };
 
 /// Replaces `out` with the picture of `worked`.

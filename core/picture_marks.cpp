@@ -211,7 +211,7 @@ void Artist::wind() {
   if (half > 4.0) {
     w_.arrow(Role::wind, o_.view.to_nm(centre + step), o_.view.to_nm(centre - step), 17.0);
   }
-  if (o_.handles) {
+  if (o_.handles && !o_.is_fixed(Handle::wind)) {
     const Vec2 at = o_.view.to_nm(centre + step);
     w_.mark(Shape::disc, Role::paper, at, 12.0);
     Item& ring = w_.mark(Shape::ring, Role::wind, at, 12.0);
@@ -262,8 +262,10 @@ void Artist::handles() {
     if (!at) continue;
     const bool active = o_.active == grip.handle;
     w_.mark(Shape::disc, Role::paper, *at, 12.0);
-    Item& ring = w_.mark(Shape::ring, Role::handle, *at, 12.0);
-    ring.width_scale = active ? 1.4F : 0.9F;
+    if (!o_.is_fixed(grip.handle)) {
+      Item& ring = w_.mark(Shape::ring, Role::handle, *at, 12.0);
+      ring.width_scale = active ? 1.4F : 0.9F;
+    }
     // A head inside says which way the course, or the turn, runs.
     w_.glyph(Role::handle, *at, "head", 10.0, grip.direction_deg);
     placed(Role::handle, *at, grip.text, active ? kStrongPx : kSmallPx, active, 17.0, screen(*at));

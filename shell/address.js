@@ -9,8 +9,12 @@ import { LINK_KEYS } from './fields.js';
 const VIEW_KEY = 'view';
 /** Keys of the page that the hash says whenever it is written. */
 const SAID_KEYS = new Set([VIEW_KEY, 'mode', 'step', 'set', 'code', 'check']);
+/** Keys of who embeds or sends the page: as they were when it was opened, in every address that it writes. */
+const KEPT_KEYS = new Set(['embed', 'host', 'hide', 'lock']);
+/** Of those, what is of the frame alone: an address that is handed on does not have it. */
+const FRAME_KEYS = new Set(['embed', 'host', 'lms']);
 /** Keys of the page itself, not of the scene. */
-const PAGE_KEYS = new Set(['webgl', 'lms', ...SAID_KEYS]);
+const PAGE_KEYS = new Set(['webgl', 'lms', ...SAID_KEYS, ...KEPT_KEYS]);
 /** The view that needs no saying. */
 const FIRST_VIEW = 'plan';
 
@@ -20,6 +24,13 @@ let modeKeys = () => ({});
 /** @param {string} text @returns {[key: string, pair: string][]} */
 const pairsOf = (text) => text.slice(1).split('&').filter(Boolean)
   .map((pair) => [decodeURIComponentSafe(pair.split('=')[0]), pair]);
+
+/** What is kept and stood in the hash; the query keeps its own. */
+const kept_in_hash = pairsOf(location.hash).filter(([key]) => KEPT_KEYS.has(key));
+
+/** Link text without what is the page's: of a text that came from elsewhere. @param {string} text */
+export const sceneOf = (text) => pairsOf(`#${text.replace(/^[?#]/, '')}`)
+  .filter(([key]) => !PAGE_KEYS.has(key)).map(([, pair]) => pair).join('&');
 
 /**
  * Link text of the address as it stands. Of the query only what is the scene's: course
@@ -55,11 +66,21 @@ export function addressOf(link, mode = modeKeys()) {
   return `${location.pathname}${query}${hash ? `#${hash}` : ''}`;
 }
 
+/** The address to hand on: of the scene and the mode, as the instructor has them, without a frame. @param {string} link */
+export function sharedAddress(link) {
+  const url = new URL(addressOf(link), location.href);
+  const without = (/** @type {string} */ text) => pairsOf(text).filter(([key]) => !FRAME_KEYS.has(key)).map(([, pair]) => pair).join('&');
+  url.search = without(url.search);
+  url.hash = without(url.hash);
+  return url.href;
+}
+
 /** What stands behind the #. @param {string} link @param {Record<string, string>} [mode] */
 export function hashOf(link, mode = modeKeys()) {
   const view = byId('column', HTMLElement).dataset.view ?? FIRST_VIEW;
   const said = Object.entries(mode).map(([key, value]) => `${key}=${encodeURIComponent(value)}`);
-  return [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`, ...said].filter(Boolean).join('&');
+  const kept = kept_in_hash.map(([, pair]) => pair);
+  return [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`, ...said, ...kept].filter(Boolean).join('&');
 }
 
 /** @param {string} text */

@@ -6,3 +6,19 @@ try {
 } catch {
   // Storage is denied in some frames: the system's theme then.
 }
+
+// Where the modules cannot be loaded at all, the page says so (embed.css): in a frame that has no
+// origin of its own, for one, whose server does not let such frames have them.
+addEventListener('error', (event) => {
+  if (event.target instanceof HTMLScriptElement) document.documentElement.dataset.ready = 'not-started';
+}, true);
+
+// What a frame and an instructor ask of the layout, likewise: else it would jump.
+{
+  const said = (/** @type {string} */ key) => {
+    const all = [...`${location.search}&${location.hash}`.matchAll(/[?&#]([a-z]+)=([^&#]*)/g)];
+    return all.filter(([, name]) => name === key).at(-1)?.[2] ?? '';
+  };
+  if (said('embed') === '1') document.documentElement.dataset.embed = '';
+  document.documentElement.dataset.hide = said('hide').toLowerCase().replace(/%2c|,/g, ' ');
+}

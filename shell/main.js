@@ -5,13 +5,17 @@ import { mountCourse } from './course-part.js';
 import { carried } from './carried.js';
 import { byId } from './dom.js';
 import { mountForm } from './form.js';
+import { mountFrame } from './frame.js';
+import { mountHost } from './host.js';
 import { createHub } from './hub.js';
 import { mountInstall } from './install.js';
+import { mountInstructor } from './instructor.js';
 import { cardMode } from './mode-card.js';
 import { flyMode } from './mode-fly.js';
 import { lessonMode } from './mode-lesson.js';
 import { practiceMode } from './mode-practice.js';
 import { teachMode } from './mode-teach.js';
+import { mountSnippet } from './teach-embed.js';
 import { mountModes } from './modes.js';
 import { mountPainter } from './painter.js';
 import { clearancePanel } from './panel-clearance.js';
@@ -50,6 +54,7 @@ async function start() {
 
   mountPlans(hub);
   mountForm(hub);
+  mountInstructor(hub);
   mountTransport(hub);
   mountStrip(hub);
   mountTools(hub);
@@ -68,18 +73,29 @@ async function start() {
     limits: limitsPanel(),
   }, () => writeAddress());
   const course = mountCourse();
+  /** @type {import('./course-part.js').CoursePart} */
+  const audience = {
+    ...course,
+    told(state, is_answer) {
+      course.told(state, is_answer);
+      if (is_answer) host.told(state);
+    },
+  };
   const modes = mountModes(hub, {
-    lesson: lessonMode(hub, core, course),
-    practice: practiceMode(hub, core, () => writeAddress(), course),
+    lesson: lessonMode(hub, core, audience),
+    practice: practiceMode(hub, core, () => writeAddress(), audience),
     fly: flyMode(hub, core),
     card: cardMode(hub),
     teach: teachMode(core),
-  });
+  }, () => host.mode());
   const writeAddress = mountAddress(hub, panels.open, modes.keys, modes.open);
+  const host = mountHost(hub, core, modes, () => writeAddress());
+  mountFrame(hub);
+  mountSnippet(hub);
   mountAnnouncements(hub);
   const painter = mountPainter(hub, picture);
   mountTheme(painter.repaint);
-  for (const id of ['reset', 'copy', 'zoom-in', 'zoom-out', 'fit']) {
+  for (const id of ['reset', 'copy', 'share', 'zoom-in', 'zoom-out', 'fit']) {
     byId(id, HTMLButtonElement).disabled = false;
   }
 
@@ -88,6 +104,7 @@ async function start() {
   hub.refresh();
   globalThis.__lesson = { core, session, viewFrames: painter.frames, frames: hub.frames };
   document.documentElement.dataset.ready = 'core';
+  host.ready();
   mountInstall();
 }
 

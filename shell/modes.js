@@ -23,8 +23,9 @@ const FIRST = 'explore';
 /**
  * @param {Hub} hub
  * @param {Record<string, Mode>} modes By name; each but the first has a section in index.html.
+ * @param {() => void} [onOpened] Another mode was opened.
  */
-export function mountModes(hub, modes) {
+export function mountModes(hub, modes, onOpened = () => {}) {
   let opened = FIRST;
   const names = [FIRST, ...Object.keys(modes)];
   /** @type {Map<string, HTMLAnchorElement>} */
@@ -51,6 +52,7 @@ export function mountModes(hub, modes) {
     }
     modes[name]?.open();
     modes[name]?.scenario?.(hub.session.report());
+    onOpened();
   }
 
   for (const [name, link] of links) {
@@ -73,6 +75,14 @@ export function mountModes(hub, modes) {
   });
   return {
     open,
+    opened: () => opened,
+    /** Opens a mode as its link does, but leaves nothing to go back through; false: there is none of that name. @param {string} name */
+    goTo(name) {
+      if (!names.includes(name)) return false;
+      // As above: even an empty hash.
+      location.replace(new URL(addressFor(name), location.href).hash || '#');
+      return true;
+    },
     /** What the open mode adds to the address. @returns {Record<string, string>} */
     keys: () => (opened === FIRST ? {} : { mode: opened, ...modes[opened].keys?.() }),
   };

@@ -56,10 +56,7 @@ export function clearancePanel(hub, core) {
   }
 
   said.addEventListener('input', read);
-  use.addEventListener('click', () => {
-    useLink(hub, link);
-    announce(say('page.clearance.used'));
-  });
+  use.addEventListener('click', () => useLink(hub, link, 'page.clearance.used'));
   byId('clearance-copy', HTMLButtonElement).addEventListener('click', async () => {
     announce(say(await copyText(text) ? 'page.copied' : 'page.copy.failed'));
   });

@@ -1,6 +1,7 @@
 // The view "Entry": why this sector, and the three entries side by side, one of them flown.
 import { byId } from './dom.js';
 import { clock, direction, whole } from './format.js';
+import { isFixed } from './instructor.js';
 import { el } from './markup.js';
 import { offCourse } from './outcome-markup.js';
 import { paragraphs, part, sums } from './panel-parts.js';
@@ -98,10 +99,13 @@ export function entryPanel(hub) {
       showWhy(paragraphs(report.sector, nearBoundary(report)));
       showBook(paragraphs(report.book?.words));
       showEntries(entries.length ? compared(entries) : []);
-      for (const radio of radios()) radio.checked = entries.some((e) => e.flown && e.kind === radio.value);
+      for (const radio of radios()) {
+        radio.checked = entries.some((e) => e.flown && e.kind === radio.value);
+        if (isFixed('entry')) radio.disabled = true;
+      }
       radios().find((radio) => (hand_on ? radio.checked : radio.value === focused))?.focus();
       hand_on = false;
-      auto.hidden = (report.fields.entry ?? 'auto') === 'auto';
+      auto.hidden = isFixed('entry') || (report.fields.entry ?? 'auto') === 'auto';
       showSteps(sums(entries.find((entry) => entry.flown)?.steps));
     },
   };

@@ -1,6 +1,5 @@
 // The view "The miss": what was seen in the air, the wind that explains it, the next lap; and
 // common practice beside the exact plan.
-import { announce } from './announce.js';
 import { byId } from './dom.js';
 import { direction, whole } from './format.js';
 import { el } from './markup.js';
@@ -56,9 +55,7 @@ export function missPanel(hub) {
   const place = byId('practice', HTMLElement);
   byId('miss-winds', HTMLElement).addEventListener('click', (event) => {
     const button = event.target instanceof Element ? event.target.closest('button') : null;
-    if (!button) return;
-    useLink(hub, button.getAttribute('data-link') ?? '');
-    announce(say('page.wind.used'));
+    if (button) useLink(hub, button.getAttribute('data-link') ?? '', 'page.wind.used');
   });
   return {
     scenario({ inferred, practice: items }) {

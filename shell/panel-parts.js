@@ -1,8 +1,11 @@
 // What the views are made of: sentences, steps, tables, and a part that hides when empty.
+import { announce } from './announce.js';
 import { byId } from './dom.js';
+import { isFixed } from './instructor.js';
 import { el } from './markup.js';
 import { strongDirections } from './outcome-markup.js';
 import { patcher } from './patch.js';
+import { say } from './text.js';
 
 /** @typedef {import('./markup.js').Element} Tree */
 /** @typedef {import('./markup.js').Child} Child */
@@ -68,11 +71,14 @@ export function table(caption, heads, rows) {
 }
 
 /**
- * Sets what a link says and leaves all else as it is.
- * @param {Hub} hub @param {string} link
+ * Sets what a link says and leaves all else as it is; says so, or that some of it is fixed.
+ * @param {Hub} hub @param {string} link @param {string} said Key of the words.
  */
-export function useLink(hub, link) {
+export function useLink(hub, link, said) {
+  let kept = false;
   for (const [key, value] of new URLSearchParams(link.replaceAll('+', '%2B'))) {
     hub.change(hub.session.set(key, value));
+    kept ||= isFixed(key);
   }
+  announce(say(kept ? 'page.lock.kept' : said));
 }

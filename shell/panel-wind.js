@@ -1,5 +1,4 @@
 // The view "Wind": a report as it is written or said, made into the wind that is flown in.
-import { announce } from './announce.js';
 import { byId } from './dom.js';
 import { direction, whole } from './format.js';
 import { el } from './markup.js';
@@ -64,8 +63,7 @@ export function windPanel(hub, core) {
 
   /** @param {string} chosen */
   function fly(chosen) {
-    useLink(hub, chosen);
-    announce(say('page.wind.used'));
+    useLink(hub, chosen, 'page.wind.used');
   }
 
   said.addEventListener('input', read);

@@ -1,5 +1,6 @@
 // What happens, the sum, and the table of plans, kept up to date; a row's radio flies it.
 import { byId, write } from './dom.js';
+import { plansFixed } from './instructor.js';
 import { happens, morePlans, plans, sum } from './outcome-markup.js';
 import { patcher } from './patch.js';
 import { say } from './text.js';
@@ -35,7 +36,10 @@ export function mountPlans(hub) {
       patchPlans(plans(report, say));
       patchFolded(morePlans(report, say));
       const flown = report.plans.find((plan) => plan.flown)?.id;
-      for (const radio of radios()) radio.checked = radio.value === flown;
+      for (const radio of radios()) {
+        radio.checked = radio.value === flown;
+        if (plansFixed()) radio.disabled = true;
+      }
       if (folded.querySelector(':checked')) unfold(true);
       const place = radios().find((radio) => radio.value === focused);
       if (place && place !== document.activeElement) place.focus();

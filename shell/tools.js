@@ -1,5 +1,5 @@
 // Undo, redo, reset, copy link; layers; zoom buttons.
-import { addressOf } from './address.js';
+import { sharedAddress } from './address.js';
 import { announce } from './announce.js';
 import { copyText } from './copy.js';
 import { byId } from './dom.js';
@@ -18,8 +18,9 @@ function mountCopy(hub) {
   const by_hand = byId('copy-fallback', HTMLElement);
   const field = byId('copy-text', HTMLInputElement);
   let timer = 0;
-  button.addEventListener('click', async () => {
-    const address = new URL(addressOf(hub.link()), location.href).href;
+
+  async function copy() {
+    const address = sharedAddress(hub.link());
     const copied = await copyText(address);
     by_hand.hidden = copied;
     if (!copied) {
@@ -32,6 +33,25 @@ function mountCopy(hub) {
     button.textContent = say('page.copied');
     clearTimeout(timer);
     timer = window.setTimeout(() => { button.textContent = say('page.copy'); }, COPIED_MS);
+  }
+
+  button.addEventListener('click', copy);
+  mountShare(hub, copy);
+}
+
+/** To another program of the device, where there is a way; else there is no such button. */
+/** @param {Hub} hub @param {() => Promise<void>} copy Where sharing fails. */
+function mountShare(hub, copy) {
+  const button = byId('share', HTMLButtonElement);
+  if (typeof navigator.share !== 'function') return;
+  button.hidden = false;
+  button.addEventListener('click', async () => {
+    try {
+      await navigator.share({ title: document.title, url: sharedAddress(hub.link()) });
+    } catch (error) {
+      // Thought better of it: nothing is to be said.
+      if (!(error instanceof DOMException && error.name === 'AbortError')) await copy();
+    }
   });
 }
 

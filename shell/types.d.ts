@@ -185,6 +185,8 @@ export interface Session {
   /** Another scene for a while: the one before waits, with its history. */
   visit(link: string): ChangeMask;
   back(): ChangeMask;
+  /** Fixes keys at what `link` gives them, for the person's own scene; none: all are free. */
+  lock(keys: string[], link: string): ChangeMask;
   /** `midway`: still being typed; such steps of one key are one step to undo. */
   set(key: string, value: string, midway?: boolean): ChangeMask;
   clear(key: string): ChangeMask;

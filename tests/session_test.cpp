@@ -286,3 +286,83 @@ TEST_CASE("session: hostile pointers do nothing bad", "[session]") {
   CHECK(d.items.size() < 5000);
   CHECK(std::isfinite(o.s.live().t_s));
 }
+
+TEST_CASE("session: what is fixed is changed by no field, handle, plan, undo, reset or link",
+          "[session][locks]") {
+  Opened o;
+  o.s.open("wind=310/22&turns=right");
+  o.s.lock("wind turns none", "wind=310/22&turns=right");
+  const auto fixed = [&] {
+    CHECK(o.s.scenario().wind_from_deg == 310.0);
+    CHECK(o.s.scenario().wind_kt == 22.0);
+    CHECK(o.s.scenario().turns == core::Side::right);
+  };
+  CHECK(o.s.set("wind", "90/10", false) == web::kNothing);
+  CHECK_FALSE(o.s.can_undo());
+  CHECK_FALSE(o.s.handle_px(Handle::wind).has_value());
+  CHECK_FALSE(o.s.handle_px(Handle::turns).has_value());
+  REQUIRE(o.s.handle_px(Handle::inbound).has_value());
+  drag(o.s, Handle::inbound, 30.0, 40.0);
+  CHECK(o.s.scenario().inbound_course_deg != 238.0);
+  fixed();
+  o.s.undo();
+  fixed();
+  o.s.reset();
+  CHECK(o.s.scenario().inbound_course_deg == 238.0);
+  fixed();
+  o.s.open("wind=10/40&inbound=90&turns=left");
+  CHECK(o.s.scenario().inbound_course_deg == 90.0);
+  fixed();
+  // Scenes of a lesson are not the person's.
+  o.s.visit("wind=10/40&turns=left");
+  CHECK(o.s.scenario().wind_from_deg == 10.0);
+  CHECK(o.s.handle_px(Handle::wind).has_value());
+  o.s.back();
+  fixed();
+  o.s.lock("", "");
+  o.s.set("wind", "90/10", false);
+  CHECK(o.s.scenario().wind_kt == 10.0);
+}
+
+TEST_CASE("session: a plan is flown whole or not at all where part of it is fixed",
+          "[session][locks]") {
+  Opened o;
+  o.s.lock("time", "");
+  CHECK(o.s.choose("exact") == web::kNothing);
+  CHECK(o.s.link().empty());
+  CHECK(o.s.choose("still-air") != web::kNothing);
+}
+
+TEST_CASE("session: a fixed airspeed and a fixed bank stand beside other keys", "[session][locks]") {
+  Opened o;
+  o.s.open("tas=120&bank=20");
+  o.s.lock("ias tas bank rule", "tas=120&bank=20");
+  o.s.set("ias", "90", false);
+  CHECK(o.s.scenario().speed_is_tas);
+  CHECK(o.s.scenario().speed_kt == 120.0);
+  // The other book would bring its own rule and bank.
+  o.s.set("book", "icao", false);
+  CHECK(o.s.scenario().book == core::Rulebook::icao);
+  CHECK(o.s.scenario().bank_limit_deg == 20.0);
+  CHECK(o.s.scenario().rule == core::HeadingRule::drift_once);
+  // Too high to fly 120 kt TAS is refused or held, never another speed.
+  o.s.open("ias=340&altitude=45000");
+  CHECK(o.s.scenario().speed_kt == 120.0);
+}
+
+TEST_CASE("session: a fixed handle is drawn without its grip", "[session][locks]") {
+  Opened o;
+  const auto rings = [&] {
+    int n = 0;
+    for (const core::Item& item : o.s.diagram().items) {
+      n += item.shape == core::Shape::ring &&
+                   (item.role == core::Role::wind || item.role == core::Role::handle)
+               ? 1
+               : 0;
+    }
+    return n;
+  };
+  const int all = rings();
+  o.s.lock("wind inbound", "");
+  CHECK(rings() == all - 2);
+}

@@ -84,6 +84,7 @@ export async function load(options = {}) {
     open: (link) => (give(link), wasm.session_open()),
     visit: (link) => (give(link), wasm.session_visit()),
     back: () => wasm.session_back(),
+    lock: (keys, link) => (give(`${keys.join(' ')}\n${link}`), wasm.session_lock()),
     set: (key, value, midway = false) => (give(`${key}\n${value}`), wasm.session_set(midway ? 1 : 0)),
     clear: (key) => (give(`${key}\n`), wasm.session_set(0)),
     choose: (plan) => (give(plan), wasm.session_choose()),

@@ -107,6 +107,8 @@ EXPORTED void svg_text(double width_px, double height_px, int theme, double time
 EXPORTED unsigned session_open() { return session().open(g_in); }
 EXPORTED unsigned session_visit() { return session().visit(g_in); }
 EXPORTED unsigned session_back() { return session().back(); }
+/// Keys and link, a line each.
+EXPORTED unsigned session_lock() { return session().lock(first_line(), second_line()); }
 EXPORTED unsigned session_set(int midway) {
   return session().set(first_line(), second_line(), midway != 0);
 }

@@ -31,8 +31,18 @@ Session::Session() { open({}); }
 
 unsigned Session::open(std::string_view link) {
   own_.reset();
-  return show(link_scene(link));
+  Scene scene = link_scene(link);
+  scene.history.front() = held(scene.history.front());
+  return show(std::move(scene));
 }
+
+unsigned Session::lock(std::string_view keys, std::string_view link) {
+  locks_.set(keys, link);
+  return kPicture;
+}
+
+/// What is fixed is the person's scene, not those that are visited.
+Scenario Session::held(const Scenario& wanted) const { return own_ ? wanted : locks_.held(wanted); }
 
 unsigned Session::visit(std::string_view link) {
   if (!own_) own_ = Scene{history_, now_, problems_};
@@ -111,7 +121,8 @@ void Session::drop_problem(std::string_view key) {
                   problems_.end());
 }
 
-unsigned Session::adopt(const Scenario& scenario, std::string_view key, bool midway) {
+unsigned Session::adopt(const Scenario& wanted, std::string_view key, bool midway) {
+  const Scenario scenario = held(wanted);
   const bool joins = !last_key_.empty() && last_key_ == key;
   if (scenario == history_[now_]) {
     if (!midway) last_key_.clear();
@@ -146,10 +157,13 @@ unsigned Session::set(std::string_view key, std::string_view text, bool midway) 
 unsigned Session::choose(std::string_view plan) {
   const std::optional<core::PlanId> id = core::plan_id(plan);
   if (!id) return kNothing;
+  const Scenario chosen = core::choose_plan(worked_, *id);
+  // Half of a plan is another plan.
+  if (held(chosen) != chosen) return kNothing;
   drop_problem("heading");
   drop_problem("time");
   drop_problem("rule");
-  return adopt(core::choose_plan(worked_, *id), {}, false) | kScenario;
+  return adopt(chosen, {}, false) | kScenario;
 }
 
 unsigned Session::undo() {
@@ -237,7 +251,7 @@ Handle Session::hit(double x_px, double y_px, bool coarse) const {
 }
 
 std::optional<Vec2> Session::handle_px(Handle handle) const {
-  if (hand_) return std::nullopt;
+  if (hand_ || (!own_ && locks_.has(handle))) return std::nullopt;
   const std::optional<Vec2> at = core::handle_at(worked_, options(), handle);
   if (!at) return std::nullopt;
   return view_.to_px(*at);
@@ -521,6 +535,9 @@ core::PictureOptions Session::options() const {
   o.wind_corner = wind_corner_;
   o.tools = has_tools();
   o.handles = handles_;
+  for (int i = 0; i < core::kHandles; ++i) {
+    o.fixed[static_cast<unsigned>(i)] = !own_ && locks_.has(static_cast<Handle>(i));
+  }
   o.flight = flight_;
   o.beside = beside_ ? &*beside_ : nullptr;
   if (hand_) {

@@ -12,6 +12,7 @@
 #include "core/scenario.h"
 #include "core/worked_case.h"
 #include "web/hand_session.h"
+#include "web/locks.h"
 #include "web/playback.h"
 
 namespace web {
@@ -51,6 +52,9 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
   unsigned visit(std::string_view link);
   /// The person's scene again, as visit() found it; nothing without a visit. open() ends one too.
   unsigned back();
+  /// Fixes link keys of the person's scene (a space between) at the values that `link` gives them:
+  /// no field, handle, plan, undo, reset or open() changes them then. No keys: all are free.
+  unsigned lock(std::string_view keys, std::string_view link);
   /// Sets one key. With `midway` the change joins the last one of the same key in the
   /// history (typing, dragging). A bad value changes nothing but the problems.
   unsigned set(std::string_view key, std::string_view text, bool midway);
@@ -131,9 +135,10 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
   };
   [[nodiscard]] static Scene link_scene(std::string_view link);
   unsigned show(Scene scene);
-  unsigned adopt(const core::Scenario& scenario, std::string_view key, bool midway);
+  unsigned adopt(const core::Scenario& wanted, std::string_view key, bool midway);
   void work_out(const core::Scenario& scenario);
   void refit();
+  [[nodiscard]] core::Scenario held(const core::Scenario& wanted) const;
   [[nodiscard]] bool has_tools() const;
   [[nodiscard]] const core::ProtectedArea* area();
   void pose();
@@ -154,6 +159,7 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
 
   core::WorkedCase worked_;
   std::vector<core::Problem> problems_;
+  Locks locks_;
   std::vector<core::Scenario> history_;
   std::size_t now_ = 0;
   std::optional<Scene> own_;  ///< the person's, while another is visited
