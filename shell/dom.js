@@ -18,3 +18,19 @@ export function byId(id, kind) {
 export function write(element, text) {
   if (element.textContent !== text) element.textContent = text;
 }
+
+/**
+ * What a form's button, or Enter in one of its fields, does. By the button's click, which comes of
+ * both: a sandboxed frame without allow-forms lets no form submit.
+ * @param {HTMLFormElement} form @param {() => unknown} act
+ */
+export function onSubmit(form, act) {
+  const take = (/** @type {Event} */ event) => {
+    event.preventDefault();
+    act();
+  };
+  form.addEventListener('submit', take);
+  form.addEventListener('click', (event) => {
+    if (event.target instanceof Element && event.target.closest('button[type="submit"]')) take(event);
+  });
+}

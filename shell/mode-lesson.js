@@ -1,7 +1,7 @@
 // The mode "Lesson": short steps. Each asks for a prediction before its scene is flown; nothing
 // is kept and nothing is scored.
 import { addressKey, hashOf } from './address.js';
-import { byId, write } from './dom.js';
+import { byId, onSubmit, write } from './dom.js';
 import { answerIn, question } from './lesson-ask.js';
 import { answered, writer } from './lesson-markup.js';
 import { judged, reportsOf, rightAnswer, rightOptions } from './lesson-steps.js';
@@ -182,8 +182,7 @@ export function lessonMode(hub, core, course) {
     return named ?? step ?? lesson?.steps[0] ?? null;
   }
 
-  form.addEventListener('submit', (event) => {
-    event.preventDefault();
+  onSubmit(form, () => {
     if (!step || flown.has(step.id)) return;
     const answer = answerIn(form, step);
     if (answer !== null) commit(answer);

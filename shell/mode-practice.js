@@ -2,7 +2,7 @@
 // the tutor's, in the core; here are the fields, the words and the picture beside them.
 import { addressKey } from './address.js';
 import { announce } from './announce.js';
-import { byId, write } from './dom.js';
+import { byId, onSubmit, write } from './dom.js';
 import { el, toNode } from './markup.js';
 import { patcher } from './patch.js';
 import { answerForm, answerText, resultParts, said, skillRows, stepRows } from './practice-markup.js';
@@ -211,16 +211,10 @@ export function practiceMode(hub, core, writeAddress, course) {
     code.value = newCode();
     writeAddress();
   });
-  start.addEventListener('submit', (event) => {
-    event.preventDefault();
-    begin('practice');
-  });
+  onSubmit(start, () => begin('practice'));
   byId('practice-check', HTMLButtonElement).addEventListener('click', () => begin('check'));
 
-  form.addEventListener('submit', (event) => {
-    event.preventDefault();
-    judgedNow(tutor.answer(answerText(form)));
-  });
+  onSubmit(form, () => judgedNow(tutor.answer(answerText(form))));
   form.addEventListener('click', (event) => {
     const id = event.target instanceof Element ? event.target.closest('button')?.id : undefined;
     if (id === 'practice-hint') {

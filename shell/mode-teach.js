@@ -1,6 +1,6 @@
 // The mode "Teach": makes a course package of this very page, in the browser.
 import { manifestOf } from './course-manifest.js';
-import { byId, write } from './dom.js';
+import { byId, onSubmit, write } from './dom.js';
 import { el, toNode } from './markup.js';
 import { download } from './practice-store.js';
 import { say } from './text.js';
@@ -58,8 +58,7 @@ export function teachMode(core) {
   byId('teach-new-code', HTMLButtonElement).addEventListener('click', () => {
     code.value = tutor.newCode(crypto.getRandomValues(new Uint32Array(1))[0]);
   });
-  form.addEventListener('submit', async (event) => {
-    event.preventDefault();
+  onSubmit(form, async () => {
     const wrong = fault();
     problem.hidden = !wrong;
     write(problem, wrong?.message ?? '');

@@ -1,6 +1,6 @@
 // In "Teach": the lines of HTML that show this scene in another page, with what is hidden and fixed.
 import { copyText } from './copy.js';
-import { byId, write } from './dom.js';
+import { byId, onSubmit, write } from './dom.js';
 import { originOf } from './host.js';
 import { GROUPS, PARTS } from './instructor.js';
 import { el, escapeHtml, toNode } from './markup.js';
@@ -69,8 +69,7 @@ export function mountSnippet(hub) {
   }
 
   form.addEventListener('input', show);
-  form.addEventListener('submit', async (event) => {
-    event.preventDefault();
+  onSubmit(form, async () => {
     const copied = await copyText(text.value);
     write(said, say(copied ? 'page.copied' : 'page.embed.by_hand'));
     if (copied) return;

@@ -24,6 +24,13 @@ const TYPES = {
   '.zip': 'application/zip',
 };
 
+/** What a server can add to the page's own policy; docs/embedding.md "On a server". */
+const HEADERS = {
+  'X-Content-Type-Options': 'nosniff',
+  'Referrer-Policy': 'no-referrer',
+  'Permissions-Policy': 'camera=(), microphone=(), geolocation=()',
+};
+
 /**
  * The file that a request path stands for, or null where it leaves the folder or is malformed.
  * @param {string} root absolute folder
@@ -50,7 +57,7 @@ function fileFor(root, target) {
 export function serve(folder, port = 0, extraHeaders = {}) {
   const root = resolve(folder);
   const server = createServer(async (request, response) => {
-    const headers = { 'Cache-Control': 'no-store', 'X-Content-Type-Options': 'nosniff', ...extraHeaders };
+    const headers = { 'Cache-Control': 'no-store', ...HEADERS, ...extraHeaders };
     /** @param {number} status @param {string} text */
     const plain = (status, text) => {
       response.writeHead(status, { ...headers, 'Content-Type': 'text/plain; charset=utf-8' });

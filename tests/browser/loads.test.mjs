@@ -6,10 +6,6 @@ import { countColour, readPng } from './png.mjs';
 
 const lesson = await lessons();
 
-const POLICY = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; "
-  + "img-src 'self' data: blob:; font-src 'self'; connect-src 'self'; worker-src 'self'; "
-  + "manifest-src 'self'; base-uri 'none'; form-action 'none'";
-
 /** Paints of core/theme.cpp. */
 const FLOWN = 0x0072b2;
 const MISS = 0xb84a00;
@@ -26,12 +22,6 @@ test('every file has the type that a strict browser wants', async () => {
     assert.equal(answer.status, 200, file);
     assert.equal(answer.headers.get('content-type')?.split(';')[0], type, file);
   }
-});
-
-lesson.test('the page carries the strict policy and keeps it', {}, async (page) => {
-  const policy = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content');
-  assert.equal(policy, POLICY);
-  assert.equal(await page.locator('script:not([src]), style, [style]:not(canvas):not(.tick):not(.tick *):not(#scrub)').count(), 0);
 });
 
 lesson.test('the page has its own letters', { at: '?webgl=false' }, async (page) => {
