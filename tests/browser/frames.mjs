@@ -39,8 +39,9 @@ export async function twoSites(headers = {}) {
    * Opens a host page and waits for the lesson in its frame.
    * @param {string} page_html
    * @param {import('playwright-core').BrowserContextOptions} [options]
+   * @param {string} [ready] What the lesson says of itself then.
    */
-  async function openHost(page_html, options = {}) {
+  async function openHost(page_html, options = {}, ready = 'core') {
     html = page_html;
     const context = await browser.newContext({ viewport: { width: 900, height: 900 }, ...options });
     context.setDefaultTimeout(PATIENCE_MS);
@@ -52,7 +53,7 @@ export async function twoSites(headers = {}) {
     await page.goto(`${host}/`);
     const frame = await (await page.waitForSelector('iframe')).contentFrame();
     assert.ok(frame);
-    await frame.waitForFunction(() => document.documentElement.dataset.ready === 'core');
+    await frame.waitForFunction((want) => document.documentElement.dataset.ready === want, ready);
     await drawnIn(frame);
     return { page, frame, complaints, close: () => context.close() };
   }
