@@ -18,3 +18,7 @@ export function byId(id, kind) {
 export function write(element, text) {
   if (element.textContent !== text) element.textContent = text;
 }
+
+/** @param {string} text An SVG of the core's. @returns {Element} */
+export const svgNode = (text) =>
+  document.importNode(new DOMParser().parseFromString(text, 'image/svg+xml').documentElement, true);
