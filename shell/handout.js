@@ -38,9 +38,9 @@ export function handoutTree(report, address) {
   ];
   return paperSheet('paper-handout', { title: say('page.handout.title'), facts, link: { words: say('page.handout.link'), address } }, [
     el('div', { class: 'paper-picture' }),
-    el('p', {}, report.outcome),
-    el('h3', {}, say('page.sum')),
-    el('ol', { class: 'paper-steps' }, ...sum(report)),
+    el('div', { class: 'paper-pair' },
+      el('div', {}, el('h3', {}, say('page.happens')), el('p', {}, report.outcome)),
+      el('div', {}, el('h3', {}, say('page.sum')), el('ol', { class: 'paper-steps' }, ...sum(report)))),
     el('h3', {}, say('page.handout.plans')),
     table(report.plans),
   ]);

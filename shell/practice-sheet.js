@@ -18,22 +18,19 @@ const OF_CHECK = 12;
 const tickBox = (label) => el('span', {}, el('span', { class: 'paper-box' }), label);
 
 /** Where the answer is written. @param {SheetItem} item */
-function answerLine({ kind, choices }) {
+function answerLine({ kind, choices, tolerance_text }) {
   if (kind === 'choice') return el('p', { class: 'paper-answer' }, ...choices.map(({ label }) => tickBox(label)));
   const label = say(kind === 'seconds' ? 'page.paper.answer.seconds' : 'page.paper.answer');
   const sides = kind === 'correction' || kind === 'hold'
     ? ['left', 'right'].map((side) => tickBox(say(`page.practice.${kind}.${side}`))) : [];
   return el('p', { class: 'paper-answer' },
-    el('span', {}, label, el('span', { class: 'paper-line' }), ` ${say(`page.practice.unit.${kind}`)}`), ...sides);
+    el('span', {}, label, el('span', { class: 'paper-line' }), ` ${say(`page.practice.unit.${kind}`)}`), ...sides,
+    ...(tolerance_text ? [el('span', { class: 'paper-note' }, say('page.paper.right', { tolerance: tolerance_text }))] : []));
 }
 
 /** @param {SheetItem} item */
-const tolerance = ({ tolerance_text }) => (tolerance_text
-  ? [' ', el('span', { class: 'paper-note' }, say('page.paper.right', { tolerance: tolerance_text }))] : []);
-
-/** @param {SheetItem} item */
 const question = (item) => el('li', {},
-  el('p', {}, item.question), el('p', {}, el('strong', {}, item.ask), ...tolerance(item)),
+  el('p', {}, item.question), el('p', {}, el('strong', {}, item.ask)),
   el('div', { class: item.kind === 'choice' ? 'paper-room small' : 'paper-room' }), answerLine(item));
 
 /** @param {SheetItem} item @param {boolean} worked */

@@ -18,7 +18,7 @@ import { paintedTheme } from './theme.js';
 const PNG_SCALE = 2;
 const FONT = 'fonts/text-regular.woff2';
 /** The handout's picture in CSS pixels: as wide as A4 and Letter leave room, letters in their own size. */
-const PAPER_PICTURE = { width: 660, height: 400 };
+const PAPER_PICTURE = { width: 660, height: 370 };
 const THEMES = /** @type {const} */ (['light', 'dark', 'contrast_light', 'contrast_dark']);
 
 /** The picture without its handles. @param {Hub} hub @param {typeof THEMES[number]} theme */
@@ -81,7 +81,7 @@ function handout(hub, core) {
   const link = hub.link();
   const node = toNode(handoutTree(hub.session.report(), pageAddress(hashOf(link, {}))));
   const place = node instanceof Element ? node.querySelector('.paper-picture') : null;
-  place?.append(svgNode(core.svg(link, { ...PAPER_PICTURE, theme: 'light' })));
+  place?.append(svgNode(core.svg(link, { ...PAPER_PICTURE, theme: 'light', handles: false })));
   return [node];
 }
 
