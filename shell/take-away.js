@@ -18,7 +18,7 @@ import { paintedTheme } from './theme.js';
 const PNG_SCALE = 2;
 const FONT = 'fonts/text-regular.woff2';
 /** The handout's picture in CSS pixels: as wide as A4 and Letter leave room, letters in their own size. */
-const PAPER_PICTURE = { width: 660, height: 370 };
+const PAPER_PICTURE = { width: 660, height: 330 };
 const THEMES = /** @type {const} */ (['light', 'dark', 'contrast_light', 'contrast_dark']);
 
 /** The picture without its handles. @param {Hub} hub @param {typeof THEMES[number]} theme */

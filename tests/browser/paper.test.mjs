@@ -369,7 +369,7 @@ lesson.test('a link too long for a QR code stands in words alone', { before: noD
 });
 
 lesson.test('the other modes print their words with the picture as SVG, light, without controls', { at: '#mode=practice', colorScheme: 'dark' }, async (page) => {
-  await page.locator('#practice-go').click();
+  await page.locator('#practice-check').click();
   await page.locator('#practice-form button[type=submit]').waitFor();
   const asked = await page.evaluate(() => globalThis.__lesson?.core.tutor().state().item?.question ?? '');
   await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
