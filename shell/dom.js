@@ -34,3 +34,7 @@ export function onSubmit(form, act) {
     if (event.target instanceof Element && event.target.closest('button[type="submit"]')) take(event);
   });
 }
+
+/** @param {string} text An SVG of the core's. @returns {Element} */
+export const svgNode = (text) =>
+  document.importNode(new DOMParser().parseFromString(text, 'image/svg+xml').documentElement, true);

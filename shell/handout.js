@@ -2,7 +2,7 @@
 import { clock, direction, known, whole } from './format.js';
 import { el } from './markup.js';
 import { offCourse, sum } from './outcome-markup.js';
-import { paperHead, paperLink } from './paper-parts.js';
+import { paperSheet } from './paper-parts.js';
 import { say } from './text.js';
 
 /** @typedef {import('./types').Evaluation} Evaluation */
@@ -26,26 +26,22 @@ const table = (plans) => el('table', { class: 'paper-table' },
   el('tbody', {}, ...plans.map(planRow)));
 
 /**
- * What stands above the picture, and what below it.
- * @param {Evaluation} report @param {string} address
- * @returns {{head: Tree, rest: Tree[]}}
+ * @param {Evaluation} report @param {string} address Of the case.
+ * @returns {Tree} With an empty .paper-picture for the picture.
  */
-export function handoutTrees(report, address) {
+export function handoutTree(report, address) {
   const { fields } = report;
   const [from, kt] = fields.wind.split('/');
   const facts = [
     say('page.card.hold', { inbound: direction(Number(fields.inbound)), turns: say(`page.card.turns.${fields.turns}`) }),
     say('page.card.scene', { from: direction(Number(from)), kt: whole(Number(kt)), tas: whole(report.air?.tas_kt), altitude: fields.altitude }),
   ];
-  return {
-    head: paperHead(say('page.handout.title'), facts),
-    rest: [
-      el('p', {}, report.outcome),
-      el('h3', {}, say('page.sum')),
-      el('ol', { class: 'paper-steps' }, ...sum(report)),
-      el('h3', {}, say('page.handout.plans')),
-      table(report.plans),
-      paperLink(say('page.handout.link'), address),
-    ],
-  };
+  return paperSheet('paper-handout', { title: say('page.handout.title'), facts, link: { words: say('page.handout.link'), address } }, [
+    el('div', { class: 'paper-picture' }),
+    el('div', { class: 'paper-pair' },
+      el('div', {}, el('h3', {}, say('page.happens')), el('p', {}, report.outcome)),
+      el('div', {}, el('h3', {}, say('page.sum')), el('ol', { class: 'paper-steps' }, ...sum(report)))),
+    el('h3', {}, say('page.handout.plans')),
+    table(report.plans),
+  ]);
 }

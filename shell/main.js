@@ -60,7 +60,7 @@ async function start() {
   mountTools(hub);
   mountZoom(hub, picture);
   mountLayers(hub);
-  mountTakeAway(hub);
+  mountTakeAway(hub, core);
   mountPicture(hub, picture);
   const panels = mountPanels(hub, {
     plan: {},

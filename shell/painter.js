@@ -1,5 +1,6 @@
 // Shows the diagram: by the canvas where there is one, else as SVG. Follows size, pixel
 // ratio, theme, and whether the picture is in sight.
+import { svgNode } from './dom.js';
 import { paintedTheme } from './theme.js';
 import { createViewHost } from './view-host.js';
 
@@ -8,10 +9,10 @@ const SVG_EVERY_MS = 33;
 
 /** @param {string} text @returns {Element} */
 function parsedSvg(text) {
-  const svg = new DOMParser().parseFromString(text, 'image/svg+xml').documentElement;
+  const svg = svgNode(text);
   svg.querySelector('title')?.remove();  // it would pop up under the pointer
   svg.setAttribute('aria-labelledby', 'summary');
-  return document.importNode(svg, true);
+  return svg;
 }
 
 /** Calls back whenever the pixel ratio changes: a query answers for one ratio only. */

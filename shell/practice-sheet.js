@@ -1,8 +1,8 @@
 // Questions on paper: the sheet that a class code gives, and its key. Questions, answers and
 // sums are the tutor's.
 import { byId, write } from './dom.js';
-import { el } from './markup.js';
-import { pageAddress, paperHead, paperLink } from './paper-parts.js';
+import { el, toNode } from './markup.js';
+import { pageAddress, paperSheet } from './paper-parts.js';
 import { printOnPaper } from './paper.js';
 import { say } from './text.js';
 
@@ -18,23 +18,20 @@ const OF_CHECK = 12;
 const tickBox = (label) => el('span', {}, el('span', { class: 'paper-box' }), label);
 
 /** Where the answer is written. @param {SheetItem} item */
-function answerLine({ kind, choices }) {
+function answerLine({ kind, choices, tolerance_text }) {
   if (kind === 'choice') return el('p', { class: 'paper-answer' }, ...choices.map(({ label }) => tickBox(label)));
   const label = say(kind === 'seconds' ? 'page.paper.answer.seconds' : 'page.paper.answer');
   const sides = kind === 'correction' || kind === 'hold'
     ? ['left', 'right'].map((side) => tickBox(say(`page.practice.${kind}.${side}`))) : [];
   return el('p', { class: 'paper-answer' },
-    el('span', {}, label, el('span', { class: 'paper-line' }), ` ${say(`page.practice.unit.${kind}`)}`), ...sides);
+    el('span', {}, label, el('span', { class: 'paper-line' }), ` ${say(`page.practice.unit.${kind}`)}`), ...sides,
+    ...(tolerance_text ? [el('span', { class: 'paper-note' }, say('page.paper.right', { tolerance: tolerance_text }))] : []));
 }
 
 /** @param {SheetItem} item */
-const tolerance = ({ tolerance_text }) => (tolerance_text
-  ? [el('p', { class: 'paper-note' }, say('page.paper.right', { tolerance: tolerance_text }))] : []);
-
-/** @param {SheetItem} item */
 const question = (item) => el('li', {},
-  el('p', {}, item.question), el('p', { class: 'paper-ask' }, item.ask), ...tolerance(item),
-  el('div', { class: 'paper-room' }), answerLine(item));
+  el('p', {}, item.question), el('p', {}, el('strong', {}, item.ask)),
+  el('div', { class: item.kind === 'choice' ? 'paper-room small' : 'paper-room' }), answerLine(item));
 
 /** @param {SheetItem} item @param {boolean} worked */
 const answer = (item, worked) => el('li', {},
@@ -45,19 +42,16 @@ const answer = (item, worked) => el('li', {},
 /**
  * The sheet, and behind it the key where one is wanted.
  * @param {TutorSheet} sheet @param {KeyKind} key
- * @param {{words: string, address: string}} link
+ * @param {import('./paper-parts.js').PaperLink} link
  * @returns {Tree[]}
  */
 export function sheetTrees({ set, code, items }, key, link) {
   const facts = [say('page.paper.set', set), say('page.paper.code', { code: code ?? '' })];
-  const questions = el('section', { class: 'paper-sheet' },
-    paperHead(say('page.paper.sheet'), facts),
-    el('ol', { class: 'paper-list' }, ...items.map(question)),
-    paperLink(link.words, link.address));
+  const questions = paperSheet('paper-questions', { title: say('page.paper.sheet'), facts, link },
+    [el('ol', { class: 'paper-list' }, ...items.map(question))]);
   if (key === 'none') return [questions];
-  return [questions, el('section', { class: 'paper-key' },
-    paperHead(say('page.paper.key.of'), facts),
-    el('ol', { class: 'paper-list' }, ...items.map((item) => answer(item, key === 'worked'))))];
+  return [questions, paperSheet('paper-key', { title: say('page.paper.key.of'), facts },
+    [el('ol', { class: 'paper-list' }, ...items.map((item) => answer(item, key === 'worked')))])];
 }
 
 /** What the check asks of a sheet of so many. @param {number} count */
@@ -85,6 +79,6 @@ export function mountSheet(tutor, chosen) {
     const link = chosen.has_address()
       ? { words: linkWords(sheet.items.length), address: pageAddress(hash.toString()) }
       : { words: say('page.paper.link.own'), address: pageAddress('mode=practice') };
-    printOnPaper(sheetTrees(sheet, /** @type {KeyKind} */ (key.value), link));
+    printOnPaper(sheetTrees(sheet, /** @type {KeyKind} */ (key.value), link).map(toNode));
   });
 }

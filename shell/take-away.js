@@ -1,19 +1,24 @@
-// The picture as a file, and a handout of the case on paper; in Explore. The picture is what
-// the core draws, never a copy of the canvas on the screen.
+// The picture as a file, and on paper: a handout of the case in Explore, the picture beside its
+// words in the other modes. It is what the core draws, never a copy of the canvas on the screen,
+// which browsers print empty.
 import { hashOf } from './address.js';
-import { byId, write } from './dom.js';
-import { handoutTrees } from './handout.js';
+import { byId, svgNode, write } from './dom.js';
+import { handoutTree } from './handout.js';
+import { toNode } from './markup.js';
 import { pageAddress } from './paper-parts.js';
-import { printOnPaper } from './paper.js';
+import { layPaper, paperLies, printOnPaper } from './paper.js';
 import { download } from './practice-store.js';
 import { say } from './text.js';
 import { paintedTheme } from './theme.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
+/** @typedef {import('./types').Core} Core */
 
 /** Pixels of a PNG for one of the picture's. */
 const PNG_SCALE = 2;
 const FONT = 'fonts/text-regular.woff2';
+/** The handout's picture in CSS pixels: as wide as A4 and Letter leave room, letters in their own size. */
+const PAPER_PICTURE = { width: 660, height: 330 };
 const THEMES = /** @type {const} */ (['light', 'dark', 'contrast_light', 'contrast_dark']);
 
 /** The picture without its handles. @param {Hub} hub @param {typeof THEMES[number]} theme */
@@ -23,6 +28,12 @@ function pictureSvg({ session, change }, theme) {
   changed |= session.showHandles(true);
   change(changed);
   return svg;
+}
+
+/** "hold-238-left-wind-310-30": the case it shows. @param {Hub} hub */
+function fileName({ session }) {
+  const { inbound, turns, wind } = session.report().fields;
+  return `hold-${inbound}-${turns}-wind-${wind.replace('/', '-')}`;
 }
 
 /** The letters' shapes as a data: address; null where they cannot be had. */
@@ -65,27 +76,39 @@ async function pngOf(svg) {
   }
 }
 
-/** @param {Hub} hub */
-export function mountTakeAway(hub) {
+/** @param {Hub} hub @param {Core} core */
+function handout(hub, core) {
+  const link = hub.link();
+  const node = toNode(handoutTree(hub.session.report(), pageAddress(hashOf(link, {}))));
+  const place = node instanceof Element ? node.querySelector('.paper-picture') : null;
+  place?.append(svgNode(core.svg(link, { ...PAPER_PICTURE, theme: 'light', handles: false })));
+  return [node];
+}
+
+/** @param {Hub} hub @param {Core} core */
+export function mountTakeAway(hub, core) {
   const failed = byId('take-failed', HTMLElement);
   const shown = async () => standalone(pictureSvg(hub, THEMES[paintedTheme()]), await fontAddress());
   byId('save-svg', HTMLButtonElement).addEventListener('click', async () => {
-    download(await shown(), 'holding-entry.svg', 'image/svg+xml');
+    download(await shown(), `${fileName(hub)}.svg`, 'image/svg+xml');
   });
   byId('save-png', HTMLButtonElement).addEventListener('click', async () => {
     failed.hidden = true;
     try {
-      download(await pngOf(await shown()), 'holding-entry.png', 'image/png');
+      download(await pngOf(await shown()), `${fileName(hub)}.png`, 'image/png');
     } catch (error) {
       console.warn(error);
       write(failed, say('page.take.failed'));
       failed.hidden = false;
     }
   });
-  byId('print-handout', HTMLButtonElement).addEventListener('click', () => {
-    const { head, rest } = handoutTrees(hub.session.report(), pageAddress(hashOf(hub.link(), {})));
-    const drawn = new DOMParser().parseFromString(pictureSvg(hub, 'light'), 'image/svg+xml').documentElement;
-    drawn.setAttribute('class', 'paper-picture');
-    printOnPaper([head, ...rest], [document.importNode(drawn, true)]);
+  byId('print-handout', HTMLButtonElement).addEventListener('click', () => printOnPaper(handout(hub, core)));
+
+  const printed = byId('picture-printed', HTMLElement);
+  window.addEventListener('beforeprint', () => {
+    if (paperLies()) return;
+    if ((document.body.dataset.mode ?? 'explore') === 'explore') layPaper(handout(hub, core));
+    else printed.replaceChildren(svgNode(pictureSvg(hub, 'light')));
   });
+  window.addEventListener('afterprint', () => printed.replaceChildren());
 }

@@ -435,7 +435,7 @@ export interface Core {
   session(link?: string): Session;
   themeCss(): string;
   svg(query: string, options?: {
-    width?: number; height?: number; theme?: 'light' | 'dark' | 'page'; time?: number;
+    width?: number; height?: number; theme?: 'light' | 'dark' | 'page'; time?: number; handles?: boolean;
   }): string;
 }
 

@@ -2,7 +2,7 @@
 // takes the old page's place when it is whole. Any missing piece stops it. Brings
 // docs/sources.md up to date with the page's list of sources, and leaves the single file
 // lesson-offline.html beside that folder.
-//   node web/build-site.mjs --wasm BUILD_TREE --site FOLDER --esbuild PROGRAM
+//   node web/build-site.mjs --wasm BUILD_TREE --site FOLDER --esbuild PROGRAM --qrcode FILE
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import {
@@ -20,10 +20,10 @@ import {
 
 const project = resolve(dirname(fileURLToPath(import.meta.url)), '..');
 const { values: options } = parseArgs({
-  options: { wasm: { type: 'string' }, site: { type: 'string' }, esbuild: { type: 'string' } },
+  options: { wasm: { type: 'string' }, site: { type: 'string' }, esbuild: { type: 'string' }, qrcode: { type: 'string' } },
 });
-const { wasm, site, esbuild } = options;
-if (!wasm || !site || !esbuild) throw new Error('--wasm, --site and --esbuild are all needed');
+const { wasm, site, esbuild, qrcode } = options;
+if (!wasm || !site || !esbuild || !qrcode) throw new Error('--wasm, --site, --esbuild and --qrcode are all needed');
 
 /** Parts of shell/ and assets/ that the build itself uses and the page does not. */
 const BUILD_ONLY = new Set(['prerender.mjs', 'index.html', 'sources-page.mjs', 'sources.html', 'words',
@@ -142,6 +142,12 @@ for (const file of ['core.wasm', 'view.wasm']) copyFileSync(join(wasm, file), jo
 // emcc leaves its names long; its own shortener wants a Java or npm package.
 execFileSync(esbuild, ['--minify', '--format=esm', '--log-level=warning', join(wasm, 'view.mjs'),
   `--outfile=${join(stage, 'view.mjs')}`], { stdio: 'inherit' });
+
+// A script of the old kind becomes a module; the notice at its head stays.
+const notice = /^(?:\/\/.*\n)+/.exec(readFileSync(qrcode, 'utf8'))?.[0];
+if (!notice?.includes('MIT license')) throw new Error(`${qrcode} does not begin with its licence`);
+execFileSync(esbuild, ['--bundle', '--minify', '--format=esm', '--log-level=warning', `--banner:js=${notice.trimEnd()}`, qrcode,
+  `--outfile=${join(stage, 'qrcode.mjs')}`], { stdio: 'inherit' });
 
 const words = catalogue();
 // The pages that are read have their words in them already.

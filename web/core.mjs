@@ -199,9 +199,9 @@ export async function load(options = {}) {
       JSON.parse(take())),
     reportKinds: () => (wasm.report_kinds_text(), JSON.parse(take())),
     themeCss: () => (wasm.theme_css_text(), take()),
-    svg(query, { width = 880, height = 640, theme = 'light', time = NaN } = {}) {
+    svg(query, { width = 880, height = 640, theme = 'light', time = NaN, handles = true } = {}) {
       give(String(query ?? ''));
-      wasm.svg_text(width, height, themeNumber(theme), time);
+      wasm.svg_text(width, height, themeNumber(theme), time, handles ? 1 : 0);
       return take();
     },
   };

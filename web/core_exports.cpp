@@ -89,9 +89,10 @@ EXPORTED void report_kinds_text() {
 EXPORTED void theme_css_text() { g_out = core::theme_css(); }
 
 /// The scenario's picture, fitted to the size; `time_s` NaN: with no aircraft.
-EXPORTED void svg_text(double width_px, double height_px, int theme, double time_s) {
+EXPORTED void svg_text(double width_px, double height_px, int theme, double time_s, int handles) {
   const core::WorkedCase worked = core::work_out(core::parse_link(g_in).scenario);
   core::PictureOptions o;
+  o.handles = handles != 0;
   o.view =
       core::fitted(worked, width_px > 40.0 ? width_px : 40.0, height_px > 40.0 ? height_px : 40.0);
   o.wind_corner = core::emptiest_corner(worked, o.view, false);

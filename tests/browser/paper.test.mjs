@@ -1,12 +1,16 @@
 // What leaves the page: question sheet and key, the answers of a check as a table, the picture
 // as a file, the handout.
 import assert from 'node:assert/strict';
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { inflateSync } from 'node:zlib';
+import { pathToFileURL } from 'node:url';
 import { axeFindsNothing, fitsAt, tooSmall, WIDTHS } from './access.mjs';
+import { readCsv } from './csv.mjs';
 import { drawn, lessons, report, SITE, text } from './lesson.mjs';
 import { pagesOf, squeezed } from './pdf.mjs';
+import { readPng } from './png.mjs';
+import { readQr } from './qr-read.mjs';
 
 const lesson = await lessons();
 
@@ -51,12 +55,36 @@ function holds(words, what) {
   assert.ok(squeezed(words).includes(squeezed(what)), `“${what}” is not in “${words}”`);
 }
 
+/** What the QR code on paper says; null where there is none. @param {Page} page */
+async function qrText(page) {
+  const drawing = await page.evaluate(() => {
+    const svg = document.querySelector('#paper .paper-qr');
+    return svg && { size: Number(svg.getAttribute('viewBox')?.split(' ')[2]), path: svg.querySelector('path:last-child')?.getAttribute('d') ?? '',
+      width_mm: parseFloat(svg.getAttribute('width') ?? '') };
+  });
+  if (!drawing) return null;
+  // Four light modules all around; none finer than a copier keeps.
+  const count = drawing.size - 8;
+  assert.ok(drawing.width_mm / drawing.size >= 0.45, `${drawing.width_mm} mm for ${drawing.size} modules`);
+  const modules = Array.from({ length: count }, () => Array.from({ length: count }, () => false));
+  for (const [run, x, y, length] of drawing.path.matchAll(/M(\d+) (\d+)h(\d+)v1h-\d+z/g)) {
+    for (let k = 0; k < Number(length); k += 1) {
+      const [row, column] = [Number(y) - 4, Number(x) - 4 + k];
+      assert.ok(row >= 0 && row < count && column >= 0 && column < count, `${run} lies in the margin`);
+      modules[row][column] = true;
+    }
+  }
+  return readQr(modules).text;
+}
+
 for (const [paper, [width, height]] of Object.entries(PAPERS)) {
   lesson.test(`a sheet of twelve with its key on ${paper}: the check's questions, and their answers behind them`, { at: AT, before: noDialogue }, async (page) => {
     const code = await useCode(page, 77);
     const { items, set } = await sheetOf(page, code, 12);
     assert.equal(items.length, 12);
     await printSheet(page, '12', 'right');
+    const link = `${new URL(page.url()).origin}/#mode=practice&code=${code}&check=1`;
+    assert.equal(await qrText(page), link);
     const pages = pagesOf(await page.pdf({ format: /** @type {'A4' | 'Letter'} */ (paper), printBackground: true }));
     for (const one of pages) {
       assert.ok(Math.abs(one.width_pt - width) < 1.5 && Math.abs(one.height_pt - height) < 1.5, `${one.width_pt} × ${one.height_pt}`);
@@ -73,10 +101,10 @@ for (const [paper, [width, height]] of Object.entries(PAPERS)) {
       holds(key, item.right_text);
       assert.ok(!squeezed(key).includes(squeezed(item.steps[0].worked)), 'no worked steps are asked for');
     }
-    for (const part of [sheet, key]) {
+    for (const part of pages.map((one) => one.text)) {
       for (const words of [set.title, `version ${set.version}`, code, `Build ${BUILD}`, 'Training aid, not for navigation']) holds(part, words);
     }
-    holds(sheet, `${new URL(page.url()).origin}/#mode=practice&code=${code}&check=1`);
+    holds(sheet, link);
     assert.doesNotMatch(sheet, /\bname\b/i);
     // Printed: the page is itself again.
     assert.equal(await page.locator('#paper > *').count(), 0);
@@ -148,21 +176,6 @@ lesson.test('the sheet’s choices fit, are large enough, and axe finds nothing'
 
 // --- the answers of a check ----------------------------------------------------------
 
-/** A table after RFC 4180. @param {string} csv */
-function rowsOf(csv) {
-  /** @type {string[][]} */
-  const rows = [];
-  let row = /** @type {string[]} */ ([]);
-  for (const [, quoted, plain, end] of csv.matchAll(/(?:"((?:[^"]|"")*)"|([^",\r\n]*))(,|\r\n)/g)) {
-    row.push(quoted === undefined ? plain : quoted.replaceAll('""', '"'));
-    if (end !== ',') {
-      rows.push(row);
-      row = [];
-    }
-  }
-  return rows;
-}
-
 /** Answers through the page until `until` are answered; every third wrong. @param {Page} page @param {number} from @param {number} until */
 async function answerCheck(page, from, until) {
   for (let k = from; k < until; k += 1) {
@@ -201,7 +214,8 @@ lesson.test('a finished check as a table, in a line, and as text', { at: AT, tim
   assert.deepEqual([...bytes.subarray(0, 3)], [0xef, 0xbb, 0xbf]);
   const csv = bytes.toString('utf8').slice(1);
   assert.equal(csv.replaceAll('\r\n', '').search(/[\r\n]/), -1, 'every line ends with CR LF');
-  const [head, ...rows] = rowsOf(csv);
+  const [head, ...rows] = readCsv(csv);
+  for (const field of rows.flat()) assert.doesNotMatch(field, /^[=+\-@\t]/, 'a spreadsheet would reckon it');
   assert.deepEqual(head, ['seed', 'set', 'build', 'item', 'skill', 'given', 'correct', 'tolerance', 'right', 'hints', 'date']);
   assert.equal(rows.length, 12);
   const day = await page.evaluate(() => new Date().toISOString().slice(0, 10));
@@ -237,80 +251,133 @@ lesson.test('answers given before the page was loaded again are left empty in th
   await page.locator('#practice-check').click();
   await answerCheck(page, 5, 12);
   await page.locator('#practice-answers summary').click();
-  const [head, ...rows] = rowsOf((await page.locator('#practice-csv').inputValue()).replaceAll('\n', '\r\n'));
+  const [head, ...rows] = readCsv((await page.locator('#practice-csv').inputValue()).replaceAll('\n', '\r\n'));
   assert.deepEqual(rows.map((row) => row[head.indexOf('given')] !== ''), Array.from({ length: 12 }, (_, k) => k >= 5));
   assert.deepEqual(rows.map((row) => row[head.indexOf('right')]), Array.from({ length: 12 }, (_, k) => (k % 3 === 0 ? '0' : '1')));
 });
 
 // --- pictures ------------------------------------------------------------------------
 
-/** The pixels of a PNG with 8 bits a channel. @param {Buffer} png */
-function pixelsOf(png) {
-  assert.equal(png.toString('latin1', 1, 4), 'PNG');
-  const width = png.readUInt32BE(16);
-  const height = png.readUInt32BE(20);
-  /** @type {Buffer[]} */
-  const data = [];
-  for (let at = 8; at < png.length; at += 12 + png.readUInt32BE(at)) {
-    if (png.toString('latin1', at + 4, at + 8) === 'IDAT') data.push(png.subarray(at + 8, at + 8 + png.readUInt32BE(at)));
-  }
-  return { width, height, bytes: inflateSync(Buffer.concat(data)) };
-}
-
-/** @param {Page} page @param {string} button */
-async function saved(page, button) {
+/** What a button saves, by its name in a folder of its own. @param {Page} page @param {string} button @param {string} folder */
+async function saved(page, button, folder) {
   const waiting = page.waitForEvent('download');
   await page.locator(button).click();
   const download = await waiting;
-  return { name: download.suggestedFilename(), bytes: readFileSync(await download.path()) };
+  const path = join(folder, download.suggestedFilename());
+  await download.saveAs(path);
+  return { name: download.suggestedFilename(), path, bytes: readFileSync(path) };
+}
+
+/** @param {(folder: string) => Promise<void>} work */
+async function inFolder(work) {
+  const folder = mkdtempSync(join(tmpdir(), 'paper-'));
+  try {
+    await work(folder);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
 }
 
 for (const at of ['#wind=310/30', '?webgl=false#wind=310/30']) {
-  lesson.test(`the picture as SVG and as PNG, ${at}`, { at }, async (page) => {
-    const svg = await saved(page, '#save-svg');
-    assert.equal(svg.name, 'holding-entry.svg');
+  lesson.test(`the picture as SVG that stands alone, and as PNG, ${at}`, { at }, (page) => inFolder(async (folder) => {
+    const svg = await saved(page, '#save-svg', folder);
+    assert.equal(svg.name, 'hold-238-left-wind-310-30.svg');
     const words = svg.bytes.toString('utf8');
     const { summary, rollout } = await report(page);
-    const read = await page.evaluate((source) => {
-      const root = new DOMParser().parseFromString(source, 'image/svg+xml').documentElement;
-      return { name: root.localName, title: root.querySelector('title')?.textContent, text: [...root.querySelectorAll('text')].map((el) => el.textContent),
-        width: Number(root.getAttribute('width')), height: Number(root.getAttribute('height')), outside: root.querySelectorAll('[href], image, script').length };
-    }, words);
-    assert.equal(read.name, 'svg');
-    assert.equal(read.title, summary);
-    assert.ok(read.text.some((label) => /310.*30 kt/.test(label ?? '')), read.text.join(' | '));
-    assert.ok(rollout && read.text.some((label) => label?.includes(Math.abs(rollout.cross_nm).toFixed(1))), read.text.join(' | '));
-    assert.equal(read.outside, 0);
-    assert.match(words, /font\/woff2;base64,/);
-    const { width, height, bytes } = pixelsOf((await saved(page, '#save-png')).bytes);
-    assert.equal(width, 2 * read.width);
-    assert.equal(height, 2 * read.height);
-    assert.ok(new Set(bytes.filter((_, k) => k % 97 === 0)).size > 8, 'the picture is blank');
     // The handles are of the page, not of the picture, and are back.
     assert.ok(!/r-handle/.test(words));
     assert.ok(/r-handle/.test(await page.evaluate(() => globalThis.__lesson?.session.svg() ?? '')));
-  });
+
+    const alone = await page.context().newPage();
+    /** @type {string[]} */
+    const asked = [];
+    alone.on('request', (request) => { if (!request.url().startsWith('data:')) asked.push(request.url()); });
+    await alone.goto(pathToFileURL(svg.path).href);
+    assert.deepEqual(asked, [pathToFileURL(svg.path).href]);
+    const read = await alone.evaluate(async () => {
+      const root = document.documentElement;
+      await document.fonts.ready;
+      return { name: root.localName, title: root.querySelector('title')?.textContent, text: [...root.querySelectorAll('text')].map((el) => el.textContent ?? ''),
+        width: Number(root.getAttribute('width')), height: Number(root.getAttribute('height')), outside: root.querySelectorAll('[href], image, script').length,
+        fonts: [...document.fonts].map(({ status }) => status) };
+    });
+    assert.equal(read.name, 'svg');
+    assert.equal(read.title, summary);
+    assert.deepEqual(read.fonts, ['loaded']);
+    assert.equal(read.outside, 0);
+    const labels = read.text.join(' | ');
+    assert.match(labels, /310.*30 kt/);
+    assert.ok(rollout && labels.includes(Math.abs(rollout.cross_nm).toFixed(1)), labels);
+
+    // In a browser the file has the colours of the PNG.
+    await alone.setViewportSize({ width: read.width, height: read.height });
+    const seen = readPng(await alone.screenshot());
+    const png = readPng((await saved(page, '#save-png', folder)).bytes);
+    assert.deepEqual([png.width, png.height], [2 * read.width, 2 * read.height]);
+    let same = 0;
+    let painted = 0;
+    for (let y = 1; y < read.height; y += 2) {
+      for (let x = 1; x < read.width; x += 2) {
+        const [a, b] = [seen.at(x, y), png.at(2 * x, 2 * y)];
+        if (a.every((v, k) => Math.abs(v - b[k]) < 32)) same += 1;
+        if (b[0] < 128) painted += 1;
+      }
+    }
+    const all = Math.floor(read.width / 2) * Math.floor(read.height / 2);
+    assert.ok(same > 0.95 * all, `${same} of ${all} alike`);
+    assert.ok(painted > 0.002 * all, `only ${painted} of ${all} painted dark`);
+    await alone.close();
+  }));
 }
 
-lesson.test('a dark page gives a dark picture', { at: '?webgl=false', colorScheme: 'dark' }, async (page) => {
+lesson.test('a dark page gives a dark picture', { at: '?webgl=false', colorScheme: 'dark' }, (page) => inFolder(async (folder) => {
   const paper = /r-paper s-area"[^>]*fill="(#[0-9a-f]{6})"/;
-  const dark = paper.exec((await saved(page, '#save-svg')).bytes.toString('utf8'))?.[1] ?? '';
+  const dark = paper.exec((await saved(page, '#save-svg', folder)).bytes.toString('utf8'))?.[1] ?? '';
   await page.emulateMedia({ colorScheme: 'light' });
   await drawn(page);
-  const light = paper.exec((await saved(page, '#save-svg')).bytes.toString('utf8'))?.[1] ?? '';
+  const light = paper.exec((await saved(page, '#save-svg', folder)).bytes.toString('utf8'))?.[1] ?? '';
   assert.ok(parseInt(dark.slice(1, 3), 16) < 64, dark);
   assert.ok(parseInt(light.slice(1, 3), 16) > 192, light);
+}));
+
+// --- pages on paper ------------------------------------------------------------------
+
+lesson.test('Explore prints as a handout of the case on one page, by its button or by the browser', { at: '?webgl=false#wind=310/30', before: noDialogue, colorScheme: 'dark' }, async (page) => {
+  for (const [paper, [width]] of Object.entries(PAPERS)) {
+    for (const by_button of [true, false]) {
+      if (by_button) {
+        await page.locator('#print-handout').click();
+        assert.equal(await qrText(page), `${new URL(page.url()).origin}/#wind=310/30`);
+        assert.equal(await page.locator('#paper .paper-picture svg').count(), 1);
+      }
+      const pages = pagesOf(await page.pdf({ format: /** @type {'A4' | 'Letter'} */ (paper) }));
+      assert.equal(pages.length, 1, paper);
+      assert.ok(Math.abs(pages[0].width_pt - width) < 1.5);
+      const words = pages[0].text;
+      const { outcome, sum, plans } = await report(page);
+      for (const what of [outcome, ...sum, ...plans.map(({ name }) => name), 'Training aid, not for navigation', `Build ${BUILD}`, 'wind=310/30', 'Wind 310°']) holds(words, what);
+      assert.equal(await page.locator('#paper > *').count(), 0);
+    }
+  }
 });
 
-lesson.test('the handout has the case: picture, outcome, sum, plans, link, caution', { at: '?webgl=false#wind=310/30', before: noDialogue }, async (page) => {
-  for (const [paper, [width]] of Object.entries(PAPERS)) {
-    await page.locator('#print-handout').click();
-    assert.equal(await page.locator('#paper svg').count(), 1);
-    const pages = pagesOf(await page.pdf({ format: /** @type {'A4' | 'Letter'} */ (paper) }));
-    assert.ok(Math.abs(pages[0].width_pt - width) < 1.5);
-    const words = pages.map((one) => one.text).join(' ');
-    const { outcome, sum, plans } = await report(page);
-    for (const what of [outcome, ...sum, ...plans.map(({ name }) => name), 'Training aid, not for navigation', `Build ${BUILD}`, 'wind=310/30', 'Wind 310°']) holds(words, what);
-    assert.equal(await page.locator('#paper > *').count(), 0);
-  }
+lesson.test('a link too long for a QR code stands in words alone', { before: noDialogue,
+  at: '?webgl=false#inbound=101&turns=right&altitude=6500&isa=12&ias=113&bank=20&wind=213/27&arrive=217&heading=141&time=1:07&timer=level&intercept=35&laps=5&adjust=exact&book=icao&parallel=fix&fix=MIVOR&efc=17:20&elevation=300&aid=ndb&roll=5' }, async (page) => {
+  await page.locator('#print-handout').click();
+  assert.equal(await qrText(page), null);
+  assert.ok(((await page.locator('#paper .paper-link').textContent()) ?? '').includes('#inbound=101'));
+});
+
+lesson.test('the other modes print their words with the picture as SVG, light, without controls', { at: '#mode=practice', colorScheme: 'dark' }, async (page) => {
+  await page.locator('#practice-check').click();
+  await page.locator('#practice-form button[type=submit]').waitFor();
+  const asked = await page.evaluate(() => globalThis.__lesson?.core.tutor().state().item?.question ?? '');
+  await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+  await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+  assert.ok(await page.locator('#picture-printed svg').isVisible());
+  for (const hidden of ['#picture', '.transport', '.modes', '.tools', '#practice-form button']) assert.ok(!await page.locator(hidden).first().isVisible(), hidden);
+  assert.equal(await page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor), 'rgb(255, 255, 255)');
+  assert.ok((await page.evaluate(() => document.body.innerText)).replace(/\s+/g, ' ').includes(asked));
+  await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+  assert.equal(await page.locator('#picture-printed svg').count(), 0);
 });

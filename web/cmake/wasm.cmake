@@ -74,10 +74,11 @@ set(SITE_DIR "${site_default}" CACHE PATH "Where the page is assembled")
 file(GLOB_RECURSE site_files CONFIGURE_DEPENDS shell/* assets/*)
 file(GLOB table_files CONFIGURE_DEPENDS tests/tables/*)  # an unlisted one stops the build
 find_program(ESBUILD NAMES esbuild REQUIRED NO_CMAKE_FIND_ROOT_PATH)
+third_party_dir(qrcode QRCODE_DIR)
 add_custom_command(
   OUTPUT "${SITE_DIR}/index.html"
   COMMAND "${NODE}" "${CMAKE_SOURCE_DIR}/web/build-site.mjs" --wasm "${CMAKE_BINARY_DIR}"
-          --site "${SITE_DIR}" --esbuild "${ESBUILD}"
+          --site "${SITE_DIR}" --esbuild "${ESBUILD}" --qrcode "${QRCODE_DIR}/qrcode.js"
   DEPENDS core_wasm view sources_list_wasm web/build-site.mjs web/build-offline.mjs web/build-worker.mjs web/sources.mjs web/core.mjs
           ${site_files} ${table_files}
   COMMENT "Assembling the page")
