@@ -3,9 +3,9 @@
 // The latter two need a window: each gets an X display of its own (Xvfb), since Firefox
 // has no WebGL without one and WebKit's MiniBrowser does not start.
 import { execFileSync, spawn } from 'node:child_process';
-import { cpSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import puppeteer from 'puppeteer-core';
@@ -20,6 +20,8 @@ import { PATIENCE_MS, launch } from './lesson.mjs';
  * @property {(expression: string) => Promise<unknown>} run An expression, a promise's too, to
  *   what JSON can hold of it.
  * @property {(selector: string) => Promise<unknown>} click With the mouse, where the element is.
+ * @property {(selector: string) => Promise<unknown>} enter A frame, for `run` and `click`; `goto` and `leave` lead out.
+ * @property {() => Promise<unknown>} leave
  * @property {(from: Place, to: Place) => Promise<unknown>} drag
  * @property {(key: string) => Promise<unknown>} key A character, or a name such as `Tab`.
  * @property {() => Promise<Buffer>} screenshot The window as PNG.
@@ -115,6 +117,41 @@ const freePort = () => new Promise((done, fail) => {
 
 // --- the three --------------------------------------------------------------------------
 
+/**
+ * @typedef {object} Frame What Playwright's frames and Puppeteer's have alike.
+ * @property {(expression: string) => Promise<unknown>} evaluate
+ * @property {(selector: string) => Promise<void>} click
+ */
+
+/**
+ * The page, or the frame in it that was entered last.
+ * @param {{goto: (url: string) => Promise<unknown>, mainFrame: () => Frame}} page
+ * @param {(selector: string) => Promise<{contentFrame: () => Promise<Frame | null>} | null>} find
+ */
+function framed(page, find) {
+  let frame = page.mainFrame();
+  return {
+    /** @param {string} url */
+    goto(url) {
+      frame = page.mainFrame();
+      return page.goto(url);
+    },
+    /** @param {string} expression */
+    run: (expression) => frame.evaluate(expression),
+    /** @param {string} selector */
+    click: (selector) => frame.click(selector),
+    /** @param {string} selector */
+    async enter(selector) {
+      const inner = await (await find(selector))?.contentFrame();
+      if (!inner) throw new Error(`no frame ${selector}`);
+      frame = inner;
+    },
+    async leave() {
+      frame = page.mainFrame();
+    },
+  };
+}
+
 /** @returns {Promise<Driver>} */
 async function chromium() {
   const browser = await launch();
@@ -127,9 +164,7 @@ async function chromium() {
   page.on('pageerror', (error) => complaints.push(String(error.stack ?? error)));
   return {
     complaints: () => complaints.splice(0),
-    goto: (url) => page.goto(url),
-    run: (expression) => page.evaluate(expression),
-    click: (selector) => page.click(selector),
+    ...framed(page, (selector) => page.locator(selector).elementHandle()),
     async drag(from, to) {
       await page.mouse.move(from.x, from.y);
       await page.mouse.down();
@@ -165,9 +200,7 @@ async function firefox() {
     page.on('pageerror', (error) => complaints.push(String(error.stack ?? error)));
     return {
       complaints: () => complaints.splice(0),
-      goto: (url) => page.goto(url),
-      run: (expression) => page.evaluate(expression),
-      click: (selector) => page.click(selector),
+      ...framed(page, (selector) => page.$(selector)),
       async drag(from, to) {
         await page.mouse.move(from.x, from.y);
         await page.mouse.down();
@@ -211,7 +244,9 @@ async function webkit() {
   const display = await startDisplay();
   const port = await freePort();
   const server = startGroup(driver_path, ['--host=127.0.0.1', `--port=${port}`],
-    { stdio: 'ignore', env: { ...process.env, DISPLAY: display.name, GDK_BACKEND: 'x11', NO_AT_BRIDGE: '1' } });
+    { stdio: 'ignore', env: { ...process.env, DISPLAY: display.name, GDK_BACKEND: 'x11', NO_AT_BRIDGE: '1',
+      // There is no GPU to paint the page with. Without its compositor WebGL would not be seen.
+      WEBKIT_SKIA_ENABLE_CPU_RENDERING: '1' } });
   async function stop() {
     await server.stop();
     await display.stop();
@@ -239,11 +274,15 @@ async function webkit() {
       return value;
     }
     return {
-      // WebDriver has no console: the page's listener has it, where the site was given one.
       complaints: async () => /** @type {string[]} */ (await run('globalThis.__heard?.splice(0) ?? []')),
-      goto: (to) => browser.get(to),
+      async goto(to) {
+        await browser.switchTo().defaultContent();
+        await browser.get(to);
+      },
       run,
       click: (selector) => browser.findElement(By.css(selector)).click(),
+      enter: (selector) => browser.switchTo().frame(browser.findElement(By.css(selector))),
+      leave: () => browser.switchTo().defaultContent(),
       async drag(from, to) {
         const hand = browser.actions().move({ x: Math.round(from.x), y: Math.round(from.y), origin: Origin.VIEWPORT }).press();
         for (const at of way(from, to)) hand.move({ ...at, duration: 20, origin: Origin.VIEWPORT });
@@ -314,6 +353,8 @@ export async function startEngine(name) {
 
   return {
     name,
+    /** Its driver has no console: a page is heard where it was made to listen. */
+    deaf: name === 'webkit',
     evaluate,
     waitFor,
     click: driver.click,
@@ -327,6 +368,17 @@ export async function startEngine(name) {
       await driver.goto('about:blank');
       await driver.goto(url);
     },
+    /**
+     * Inside a frame of the page.
+     * @param {string} selector @param {() => Promise<void>} body
+     */
+    async inside(selector, body) {
+      await listen();
+      await driver.enter(selector);
+      await body();
+      await listen();
+      await driver.leave();
+    },
     /** What the page complained of since the last call. */
     async complaints() {
       await listen();
@@ -335,7 +387,7 @@ export async function startEngine(name) {
   };
 }
 
-/** Runs first in each page of a listening site. */
+/** Notes the complaints of a page, from before the page's own first script: for an engine that is deaf. */
 const LISTENER = `
 globalThis.__heard = [];
 for (const kind of ['error', 'warn']) {
@@ -347,18 +399,13 @@ addEventListener('unhandledrejection', (event) => __heard.push('rejected: ' + ev
 addEventListener('securitypolicyviolation', (event) => __heard.push('policy: ' + event.violatedDirective + ' ' + event.blockedURI));
 `;
 
-/**
- * A copy of a built site whose pages note their complaints themselves, from before their own
- * first script: for WebKit, whose driver has no console. Remove the folder afterwards.
- * @param {string} folder
- */
-export function listeningSite(folder) {
-  const copy = mkdtempSync(join(tmpdir(), 'listening-site-'));
-  cpSync(folder, copy, { recursive: true });
-  writeFileSync(join(copy, 'listener.js'), LISTENER);
-  for (const name of readdirSync(copy).filter((file) => file.endsWith('.html'))) {
-    const html = readFileSync(join(copy, name), 'utf8');
-    writeFileSync(join(copy, name), html.replace('<meta charset="utf-8">', '$&<script src="listener.js"></script>'));
-  }
-  return { folder: copy, remove: () => rmSync(copy, { recursive: true, force: true }) };
+/** Makes the pages of a built site listen. @param {string} folder A copy. */
+export function listenIn(folder) {
+  const first = join(folder, 'early.js');
+  writeFileSync(first, LISTENER + readFileSync(first, 'utf8'));
 }
+
+/** The single file, listening; its policy names each script by its hash. @param {string} html */
+export const listeningFile = (html) => html
+  .replace('<style>', `<script>${LISTENER}</script>$&`)
+  .replace("script-src ", `$&'sha256-${createHash('sha256').update(LISTENER).digest('base64')}' `);

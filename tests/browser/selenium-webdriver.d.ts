@@ -17,6 +17,7 @@ declare module 'selenium-webdriver' {
     get(url: string): Promise<void>;
     executeAsyncScript(script: string, ...args: unknown[]): Promise<unknown>;
     findElement(by: unknown): { click(): Promise<void> };
+    switchTo(): { frame(element: unknown): Promise<void>; defaultContent(): Promise<void> };
     actions(): Actions;
     takeScreenshot(): Promise<string>;
     quit(): Promise<void>;
