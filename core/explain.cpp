@@ -272,12 +272,14 @@ std::string sector_reason(const WorkedCase& c) {
 std::string picture_summary(const WorkedCase& c, bool flight) {
   const Setup& u = c.setup;
   const Scenario& s = u.scenario;
-  std::string text = phrase("core.summary", {{"inbound", degrees_3(s.inbound_course_deg)},
-                                             {"turns", side_text(sign_of(s.turns))},
-                                             {"wind", degrees_3(u.wind.from_deg)},
-                                             {"speed", fixed(u.wind.speed_kt, 0)},
-                                             {"arrive", degrees_3(s.arrival_course_deg)},
-                                             {"tas", fixed(u.tas_kt, 0)}});
+  const bool calm = fixed(u.wind.speed_kt, 0) == "0";
+  std::string text = phrase(calm ? "core.summary.calm" : "core.summary",
+                            {{"inbound", degrees_3(s.inbound_course_deg)},
+                             {"turns", side_text(sign_of(s.turns))},
+                             {"wind", degrees_3(u.wind.from_deg)},
+                             {"speed", fixed(u.wind.speed_kt, 0)},
+                             {"arrive", degrees_3(s.arrival_course_deg)},
+                             {"tas", fixed(u.tas_kt, 0)}});
   if (!flight) return text;
   if (c.flown.rollout.exists) {
     text += " " + phrase("core.summary.flown", {{"heading", degrees_3(c.flown.plan.heading_deg)},

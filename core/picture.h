@@ -77,6 +77,10 @@ struct PictureOptions {
 /// Replaces `out` with the picture of `worked`.
 void draw_picture(const WorkedCase& worked, const PictureOptions& options, Diagram& out);
 
+/// What the picture has besides the scene and its flight, in sentences: layers, laps, a second
+/// flight. Empty where it has nothing more. Follows picture_summary() (core/explain.h).
+[[nodiscard]] std::string picture_words(const WorkedCase& worked, const PictureOptions& options);
+
 /// Middle of the handle, NM; absent for Handle::none or where it has no place.
 [[nodiscard]] std::optional<Vec2> handle_at(const WorkedCase& worked, const PictureOptions& options,
                                             Handle handle);

@@ -6,8 +6,9 @@
 //
 // Contrast, by the WCAG 2 formula, against the paper of the same theme: every colour
 // is at least 4.5:1, and a line that means something at least 3:1 as drawn (colour,
-// opacity and paper together). Rings, streaks, the pattern's area and the air path
-// only decorate and may be fainter, and so may the other areas: their edges are lines.
+// opacity and paper together), also where it runs over areas. Rings and streaks only
+// decorate and may be fainter, and so may the areas: their edges are lines. Letters have
+// a halo of paper, so that paper is what they stand on.
 #include "core/theme.h"
 
 #include <cstddef>
@@ -45,7 +46,7 @@ constexpr Row kRows[kRoleCount] = {
     {"pattern-fill",  0x2f5fa0, 0x8fb0dc,   0.06, 0.08,  0.0,   {}},
     {"course",        kInk,     kInkOnDark, 0.8,  0.75,  1.2,   {}},
     {"fix",           kInk,     kInkOnDark, 1.0,  1.0,   2.0,   {}},
-    {"air-path",      0x3d6f94, 0x7fb2d6,   0.65, 0.6,   0.9,   {}},
+    {"air-path",      0x3d6f94, 0x7fb2d6,   0.85, 0.7,   0.9,   {}},
     {"no-correction", 0x636977, 0xa7acb8,   1.0,  1.0,   2.6,   {0.01, 5.6}},
     {"rule",          0xa8417f, 0xe08bbd,   1.0,  1.0,   2.2,   {11.0, 5.5, 0.01, 5.5}},
     {"exact",         0x007858, 0x33c79d,   1.0,  1.0,   2.6,   {14.0, 7.5}},

@@ -1,6 +1,6 @@
 // Shows the diagram: by the canvas where there is one, else as SVG. Follows size, pixel
 // ratio, theme, and whether the picture is in sight.
-import { svgNode } from './dom.js';
+import { byId, svgNode, write } from './dom.js';
 import { paintedTheme } from './theme.js';
 import { createViewHost } from './view-host.js';
 
@@ -11,7 +11,7 @@ const SVG_EVERY_MS = 33;
 function parsedSvg(text) {
   const svg = svgNode(text);
   svg.querySelector('title')?.remove();  // it would pop up under the pointer
-  svg.setAttribute('aria-labelledby', 'summary');
+  svg.setAttribute('aria-hidden', 'true');  // the page has named what it stands in
   return svg;
 }
 
@@ -34,6 +34,7 @@ export function mountPainter(hub, picture) {
     width: Math.max(1, Math.floor(picture.clientWidth)),
     height: Math.max(1, Math.floor(picture.clientHeight)),
   });
+  const words = byId('picture-words', HTMLElement);
   let in_sight = true;
   let svg_ms = -Infinity;
 
@@ -63,6 +64,7 @@ export function mountPainter(hub, picture) {
 
   hub.add({
     paint(now_ms) {
+      write(words, session.pictureWords());
       // Out of sight nothing is drawn; coming back into sight draws it.
       if (!in_sight) return false;
       if (host.isOn()) {

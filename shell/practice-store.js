@@ -1,4 +1,6 @@
 // Where progress stays: on this device if it is allowed, else in this page alone.
+import { announce } from './announce.js';
+import { say } from './text.js';
 
 const KEY = 'holding-practice';
 
@@ -64,5 +66,6 @@ export function download(content, name, type = 'application/json') {
   document.body.append(link);
   link.click();
   link.remove();
+  announce(say('page.saved', { name }));
   setTimeout(() => URL.revokeObjectURL(url), 10000);
 }

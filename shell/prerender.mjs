@@ -75,9 +75,9 @@ function defaultPart(name, report, say, core) {
 
 /** @param {string} kind @param {{width: number, height: number}} size @param {import('./types').Core} core */
 function picture(kind, size, core) {
-  // The page names the picture by its summary; a title would also pop up under the pointer.
+  // The page names what the picture stands in; a title would also pop up under the pointer.
   const svg = core.svg('', { ...size, theme: 'page' })
     .replace(/<title>[^<]*<\/title>\s*/, '')
-    .replace(/^[^<]*<svg /, '<svg aria-labelledby="summary" ');
+    .replace(/^[^<]*<svg /, '<svg aria-hidden="true" ');
   return `<div class="still still-${kind}">${svg}</div>`;
 }

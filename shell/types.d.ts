@@ -221,6 +221,8 @@ export interface Session {
   showHandles(on: boolean): ChangeMask;
   layers(): Record<string, boolean>;
   diagram(): Diagram;
+  /** What the picture has besides the scene and its flight (Evaluation.summary): layers, laps, a second flight. */
+  pictureWords(): string;
   /** 'light' where it is not said. */
   svg(theme?: 'light' | 'dark' | 'contrast_light' | 'contrast_dark'): string;
   /**

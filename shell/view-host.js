@@ -18,8 +18,6 @@ const refused = () => /[?&#]webgl=false(&|#|$)/.test(location.search + location.
 function makeCanvas(picture, size) {
   const canvas = document.createElement('canvas');
   canvas.id = 'canvas';
-  canvas.setAttribute('role', 'img');
-  canvas.setAttribute('aria-labelledby', 'summary');
   // SDL looks for #canvas in the document; it stays under the SVG until it has painted.
   canvas.style.width = `${size.width}px`;
   canvas.style.height = `${size.height}px`;

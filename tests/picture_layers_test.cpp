@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/explain.h"
 #include "core/label_placer.h"
 #include "core/limits.h"
 #include "core/needles.h"
@@ -652,4 +653,49 @@ TEST_CASE("session: layers by name; the area follows the scenario", "[layers][se
   s.layer("area", true);
   CHECK(s.diagram().view.px_per_nm == own.px_per_nm);
   CHECK(s.diagram().view.centre == own.centre);
+}
+
+TEST_CASE("picture words: every layer that is drawn is said, and only those", "[layers]") {
+  const auto has = [](const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+  };
+  test::Tally tally;
+  test::Random random(20261126);
+  for (int n = 0; n < 300; ++n) {
+    const Scenario s = near_an_edge(random);
+    const auto say = [&s] { return write_link(s); };
+    const WorkedCase c = work_out(s);
+    PictureOptions o;
+    tally.check(picture_words(c, o).empty() == (c.flown.lap_count == 0), say);
+    o.layers = all();
+    const std::string words = picture_words(c, o);
+    tally.check(!has(words, "{") && !has(words, "core."), say);
+    tally.check(has(words, sector_reason(c)), say);
+    const Diagram d = drawn(s, o.layers).diagram;
+    tally.check(
+        has(words, "Also acceptable") == !all_of(d, Role::other_entry, Shape::polyline).empty(),
+        say);
+    tally.check(
+        has(words, text_of("core.area.caption")) == !all_of(d, Role::area, Shape::polyline).empty(),
+        say);
+    tally.check(has(words, "slow down") == (slow_down_point(c.setup).why == Stop::none), say);
+    // While the entry is asked for, nothing tells it.
+    o.flight = false;
+    tally.check(!has(picture_words(c, o), sector_reason(c)), say);
+    tally.check(!has(picture_words(c, o), "Also acceptable"), say);
+  }
+  tally.settle(2000);
+}
+
+TEST_CASE("picture words: a second flight is said by its name and its miss", "[layers][session]") {
+  web::Session s;
+  s.resize(900.0, 600.0);
+  CHECK(s.picture_words().empty());
+  s.beside("heading=125", "your answer");
+  const WorkedCase other = work_out(parse_link("heading=125").scenario);
+  CHECK(s.picture_words() ==
+        phrase("core.pic.words.beside", {{"whose", "your answer"}, {"headline", headline(other)}}));
+  s.beside("", "");
+  s.set("laps", "2", false);
+  CHECK(s.picture_words() == phrase("core.pic.words.laps", {{"laps", "2"}}));
 }

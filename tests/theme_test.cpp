@@ -40,7 +40,7 @@ Rgb laid_over(Rgb top, double opacity, Rgb paper) {
 
 bool decorates(Role r) {
   return r == Role::paper || r == Role::ring || r == Role::streak || r == Role::pattern_fill ||
-         r == Role::air_path || r == Role::sector_fill || r == Role::area_fill;
+         r == Role::sector_fill || r == Role::area_fill;
 }
 
 constexpr Theme kThemes[] = {Theme::light, Theme::dark, Theme::contrast_light,
@@ -60,6 +60,42 @@ TEST_CASE("theme: lines that mean something stand out 3:1, letters 4.5:1", "[the
       if (!decorates(role)) {
         CHECK(contrast(laid_over(rgb_of(p.rgb), p.opacity, paper), paper) >= 3.0);
       }
+    }
+  }
+}
+
+TEST_CASE("theme: lines stand out 3:1 over the areas too, as the layers lay them", "[theme]") {
+  constexpr Role kOver[][2] = {{Role::sector_fill, Role::pattern_fill},
+                               {Role::area_fill, Role::pattern_fill}};
+  for (const Theme theme : kThemes) {
+    for (const auto& areas : kOver) {
+      Rgb ground = rgb_of(paint(Role::paper, theme).rgb);
+      for (const Role area : areas) {
+        const Paint p = paint(area, theme);
+        ground = laid_over(rgb_of(p.rgb), p.opacity, ground);
+      }
+      // The pattern's own name has no halo.
+      CHECK(contrast(rgb_of(paint(Role::quiet, theme).rgb), ground) >= 4.5);
+      for (int i = 0; i < kRoleCount; ++i) {
+        const auto role = static_cast<Role>(i);
+        const Paint p = paint(role, theme);
+        CAPTURE(static_cast<int>(theme), role_name(areas[0]), role_name(role));
+        if (!decorates(role)) {
+          CHECK(contrast(laid_over(rgb_of(p.rgb), p.opacity, ground), ground) >= 3.0);
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("theme: forced colours have two, and nothing between", "[theme]") {
+  for (const Theme theme : {Theme::contrast_light, Theme::contrast_dark}) {
+    const std::uint32_t paper = paint(Role::paper, theme).rgb;
+    for (int i = 0; i < kRoleCount; ++i) {
+      const Paint p = paint(static_cast<Role>(i), theme);
+      CAPTURE(role_name(static_cast<Role>(i)));
+      CHECK((p.opacity == 0.0 || p.opacity == 1.0));
+      CHECK((static_cast<Role>(i) == Role::paper) == (p.rgb == paper));
     }
   }
 }

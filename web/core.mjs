@@ -141,6 +141,7 @@ export async function load(options = {}) {
         width, height, centre_x, centre_y, px_per_nm,
       };
     },
+    pictureWords: () => (wasm.session_picture_words(), take()),
     svg: (theme = 'light') => (wasm.session_svg(themeNumber(theme)), take()),
     flyStart: ({ windShown = true, seed } = {}) =>
       wasm.session_fly_start(windShown ? 1 : 0, seed === undefined ? 0 : 1, (seed ?? 0) >>> 0),

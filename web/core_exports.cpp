@@ -165,6 +165,7 @@ EXPORTED const double* session_live() {
   g_live = session().live();
   return &g_live.t_s;
 }
+EXPORTED void session_picture_words() { g_out = session().picture_words(); }
 EXPORTED void session_needle() { g_out = session().needle(); }
 /// Names of the flight's events in order, a space between; Live::phase counts them.
 EXPORTED void session_events() {

@@ -564,6 +564,13 @@ const core::Diagram& Session::diagram() {
   return diagram_;
 }
 
+std::string Session::picture_words() {
+  if (hand_) return {};
+  core::PictureOptions o = options();
+  o.area = area();
+  return core::picture_words(worked_, o);
+}
+
 std::string Session::svg(core::Theme theme) {
   const std::string summary =
       hand_ ? core::hand_summary(hand_->picture()) : core::picture_summary(worked_);

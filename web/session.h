@@ -124,6 +124,8 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
 
   /// The picture as it stands.
   [[nodiscard]] const core::Diagram& diagram();
+  /// What the picture has besides the scene and its flight; core::picture_words.
+  [[nodiscard]] std::string picture_words();
   [[nodiscard]] std::string svg(core::Theme theme = core::Theme::light);
 
  private:

@@ -9,27 +9,48 @@ import { drawn } from './lesson.mjs';
 
 const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
-/** What axe finds, one line each. @param {Page} page @returns {Promise<string[]>} */
-export async function violations(page) {
+/** All of WCAG 2.2 A and AA that a machine can see, and what axe holds good practice. */
+const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+/** The one rule for which colours matter. */
+const COLOURS_ONLY = ['color-contrast'];
+
+/**
+ * What axe finds, one line each.
+ * @param {Page} page @param {string[]} [rules] Only these.
+ * @returns {Promise<string[]>}
+ */
+export async function violations(page, rules) {
   // The developer tools may run what the page's policy forbids to the page.
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const { violations: found } = await /** @type {any} */ (globalThis).axe.run(document, { resultTypes: ['violations'] });
+  if (!await page.evaluate(() => 'axe' in globalThis)) await page.evaluate(axe);
+  return page.evaluate(async (runOnly) => {
+    const { violations: found } = await /** @type {any} */ (globalThis).axe.run(document, { resultTypes: ['violations'], runOnly });
     return found.flatMap((/** @type {any} */ rule) => rule.nodes.map((/** @type {any} */ node) =>
       `${rule.id}: ${node.target.join(' ')}: ${node.failureSummary.replace(/\s+/g, ' ')}`));
-  });
+  }, rules ? { type: 'rule', values: rules } : { type: 'tag', values: TAGS });
 }
 
-/** Light, dark and forced colours. @param {Page} page @param {string} what */
-export async function axeFindsNothing(page, what) {
-  for (const colours of /** @type {const} */ ([{ colorScheme: 'light' }, { colorScheme: 'dark' },
-    { colorScheme: 'dark', forcedColors: 'active' }])) {
+/** @typedef {{colorScheme: 'light' | 'dark', forcedColors?: 'active' | 'none'}} Colours */
+
+/** What axe finds in light, dark and forced colours. @param {Page} page */
+export async function axeFaults(page) {
+  /** @type {string[]} */
+  const found = [];
+  /** @type {[Colours, string[]?][]} */
+  const rounds = [[{ colorScheme: 'dark', forcedColors: 'active' }, COLOURS_ONLY],
+    [{ colorScheme: 'dark', forcedColors: 'none' }, COLOURS_ONLY], [{ colorScheme: 'light' }]];
+  for (const [colours, rules] of rounds) {
     await page.emulateMedia(colours);
     await drawn(page);
     // A colour may be on its way to another.
     await page.evaluate(() => Promise.all(document.getAnimations().map((animation) => animation.finished)));
-    assert.deepEqual(await violations(page), [], `${what}, ${JSON.stringify(colours)}`);
+    found.push(...(await violations(page, rules)).map((fault) => `${JSON.stringify(colours)}: ${fault}`));
   }
+  return found;
+}
+
+/** Light, dark and forced colours. @param {Page} page @param {string} what */
+export async function axeFindsNothing(page, what) {
+  assert.deepEqual(await axeFaults(page), [], what);
 }
 
 /**
@@ -46,6 +67,8 @@ const cutOff = (page) => page.evaluate(() => {
     if (style.clipPath !== 'none') continue;
     const box = el.getBoundingClientRect();
     if (box.right > document.documentElement.clientWidth + 0.5 && box.width > 0) found.push(`${name(el)} sticks out to ${box.right}`);
+    // What is to be scrolled in or copied from is not lost.
+    if (el.matches('textarea, input[readonly], .box > input')) continue;
     const hides = style.overflowX !== 'visible' || style.overflowY !== 'visible';
     if (hides && (el.scrollWidth > el.clientWidth + 1 || el.scrollHeight > el.clientHeight + 1)) {
       found.push(`${name(el)} is cut off: ${el.scrollWidth} in ${el.clientWidth}, ${el.scrollHeight} in ${el.clientHeight}`);
@@ -71,28 +94,35 @@ const cutOff = (page) => page.evaluate(() => {
   return [...new Set(found)];
 });
 
+/** What does not fit the window. @param {Page} page @returns {Promise<string[]>} */
+export async function misfits(page) {
+  const sideways = await page.evaluate(() => {
+    const { scrollWidth, clientWidth } = document.documentElement;
+    return scrollWidth > clientWidth ? [`scrolls sideways: ${scrollWidth} in ${clientWidth}`] : [];
+  });
+  return [...await cutOff(page), ...sideways];
+}
+
 /** @param {Page} page @param {number[]} widths */
 export async function fitsAt(page, widths) {
   for (const width of widths) {
     await page.setViewportSize({ width, height: 700 });
     await drawn(page);
-    assert.deepEqual(await cutOff(page), [], `${width} px wide`);
-    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth),
-      `nothing to scroll sideways, ${width} px wide`);
+    assert.deepEqual(await misfits(page), [], `${width} px wide`);
   }
 }
 
 /** Widths where the layout changes, and those of common screens. */
 export const WIDTHS = [320, 390, 719, 720, 768, 999, 1000, 1024, 1440];
 
-/** Wider text spacing, as a person may set it. @param {Page} page */
-export async function spacedOut(page) {
-  await page.evaluate(() => {
+/** Wider text spacing, as a person may set it. @param {Page} page @param {boolean} [on] */
+export async function spacedOut(page, on = true) {
+  await page.evaluate((spaced) => {
     const sheet = new CSSStyleSheet();
     sheet.replaceSync(`* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important }
       p { margin-bottom: 2em !important }`);
-    document.adoptedStyleSheets = [sheet];
-  });
+    document.adoptedStyleSheets = spaced ? [sheet] : [];
+  }, on);
 }
 
 /**

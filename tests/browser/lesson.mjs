@@ -45,6 +45,7 @@ export async function coreInNode() {
  * @property {string | null} [ready] Value of data-ready to wait for; null: none. By default
  *   `view`, or `core` where the address turns WebGL off.
  * @property {boolean} [mayComplain] Console errors are part of the test.
+ * @property {number} [patience_ms] For a test that does more than others.
  * @property {(page: Page) => Promise<unknown>} [before] Runs before the page is loaded.
  */
 
@@ -82,7 +83,7 @@ export async function lessons(how) {
   });
 
   /** @param {Wanted & ContextOptions} wanted */
-  async function open({ at = '', ready, mayComplain, before, ...options }) {
+  async function open({ at = '', ready, mayComplain, before, patience_ms: _, ...options }) {
     const context = await browser.newContext({ viewport: { width: 1280, height: 860 }, serviceWorkers: 'block', ...options });
     context.setDefaultTimeout(PATIENCE_MS);
     const page = await context.newPage();
@@ -112,7 +113,7 @@ export async function lessons(how) {
      * @param {(page: Page, complaints: string[]) => Promise<void>} body
      */
     test(name, wanted, body) {
-      test(name, { timeout: 3 * PATIENCE_MS }, async () => {
+      test(name, { timeout: wanted.patience_ms ?? 3 * PATIENCE_MS }, async () => {
         const { page, complaints, close } = await open(wanted);
         try {
           await body(page, complaints);

@@ -1,0 +1,192 @@
+// The page's tasks by the keys alone, from the top of the page to what is wanted, in windows
+// wide and small. Every stop on the way is looked at (walk.mjs).
+import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { addressSettled, ask, lessons, live, report, text } from './lesson.mjs';
+import { walker } from './walk.mjs';
+
+const lesson = await lessons({ gl: false });
+
+/** @typedef {import('./lesson.mjs').Page} Page */
+
+const PATIENCE = { patience_ms: 180000 };
+/** 1280 by 1024 at 400 %. */
+const ZOOMED = { width: 320, height: 256 };
+const PHONE = { width: 390, height: 700 };
+const TABLET = { width: 768, height: 1024 };
+
+/** The polite region says it, while the focus stays. @param {Page} page @param {RegExp} words */
+const says = (page, words) => page.waitForFunction((pattern) => new RegExp(pattern).test(document.getElementById('live')?.textContent ?? ''), words.source)
+  .catch(async () => assert.fail(`“${await text(page, '#live')}” is not ${words}`));
+
+/** What Enter saves. @param {Page} page */
+async function saved(page) {
+  const [file] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
+  return { name: file.suggestedFilename(), words: await readFile(/** @type {string} */ (await file.path()), 'latin1') };
+}
+
+/** Printing is counted, not done. @param {Page} page */
+const countPrints = (page) => page.addInitScript(() => {
+  Object.assign(globalThis, { prints: 0 });
+  globalThis.print = () => { /** @type {any} */ (globalThis).prints += 1; };
+});
+/** @param {Page} page */
+const prints = (page) => page.evaluate(() => /** @type {any} */ (globalThis).prints);
+
+lesson.test('a scene is set, read, flown and paused; its picture is saved, its link copied', { at: '?webgl=false', viewport: TABLET, ...PATIENCE, before: countPrints }, async (page) => {
+  const { to, back, press, write, landsOn } = walker(page);
+  await to('#play');
+  await press('Space');
+  await page.waitForFunction(() => globalThis.__lesson?.session.live().playing);
+  await press('Space');
+  await page.waitForFunction(() => !globalThis.__lesson?.session.live().playing);
+  await landsOn('#play');
+  const before = await live(page);
+  await to('#scrub');
+  await press('ArrowRight');
+  await page.waitForFunction((was) => globalThis.__lesson?.session.live().t_s === was + 1, before.t_s);
+  assert.match(await page.locator('#scrub').getAttribute('aria-valuetext') ?? '', /after the fix/);
+
+  await to('#f-wind-from');
+  await write('230');
+  await to('#f-wind-kt');
+  await write('30');
+  await press('Tab');
+  await addressSettled(page);
+  assert.equal(await ask(page, 'link'), 'wind=230/30');
+  await says(page, /You roll out/);
+  assert.ok((await text(page, '#happens')).includes((await report(page)).headline));
+
+  await to('#save-svg');
+  const { name, words } = await saved(page);
+  assert.equal(name, 'holding-entry.svg');
+  assert.match(words, /<svg /);
+  await says(page, /Saved as holding-entry\.svg/);
+  await landsOn('#save-svg');
+  await to('#print-handout');
+  await press('Enter');
+  assert.equal(await prints(page), 1);
+  await back('#copy');
+  await press('Enter');
+  await says(page, /copied/i);
+  await landsOn('#copy');
+});
+
+lesson.test('two steps of the lesson, each with a prediction, on a phone', { at: '?webgl=false', viewport: PHONE, reducedMotion: 'reduce', ...PATIENCE }, async (page) => {
+  const { to, press, landsOn } = walker(page);
+  await to('#to-lesson');
+  await press('Enter');
+  for (const step of [1, 2]) {
+    await page.waitForFunction((n) => document.getElementById('lesson-count')?.textContent?.startsWith(`Step ${n} `), step);
+    await page.locator('.lesson-commit').waitFor({ state: 'visible' });
+    await to('#lesson-form input');
+    await press(await page.evaluate(() => /** @type {HTMLInputElement} */ (document.activeElement).type === 'radio') ? 'Space' : '9');
+    await to('.lesson-commit');
+    await press('Enter');
+    await page.locator('#lesson-said').waitFor();
+    await landsOn('#lesson-said');
+    await to('.lesson-onward a');
+    await press('Enter');
+  }
+  await landsOn('#lesson-title');
+});
+
+lesson.test('practice: hint, answer, next; a sheet; a check begun and left, at 400 %', { at: '?webgl=false', viewport: ZOOMED, before: countPrints, ...PATIENCE }, async (page) => {
+  const { to, back, press, write, landsOn } = walker(page);
+  await to('#to-practice');
+  await press('Enter');
+  await page.locator('#practice-start').waitFor();
+  await to('.practice-paper summary');
+  await press('Enter');
+  await to('#sheet-print');
+  await press('Enter');
+  await page.waitForFunction(() => /** @type {any} */ (globalThis).prints === 1);
+  await back('#practice-go');
+  await press('Enter');
+  await landsOn('#practice-question');
+  // The worked example first: it is read.
+  await to('#practice-next');
+  await press('Enter');
+  await page.locator('#practice-form .lesson-commit, #practice-verdict').first().waitFor();
+  for (let n = 0; n < 4 && !await page.locator('#practice-hint').count(); n += 1) {
+    await to('#practice-next');
+    await press('Enter');
+    await landsOn('#practice-question');
+  }
+  await to('#practice-hint');
+  await press('Enter');
+  await page.locator('.practice-hint').first().waitFor();
+  await landsOn('#practice-form input');
+  await press('Space');
+  if (await page.locator('#practice-answer').count()) await write('9');
+  if (await page.locator('input[name=practice-side]').count()) {
+    await to('input[name=practice-side]');
+    await press('Space');
+  }
+  await to('.lesson-commit');
+  await press('Enter');
+  await landsOn('#practice-verdict');
+  await says(page, /\S/);
+  await to('#practice-next');
+  await press('Enter');
+  await landsOn('#practice-question');
+  await to('#practice-stop');
+  await press('Enter');
+  await landsOn('#practice-title');
+  await to('#practice-check');
+  await press('Enter');
+  await landsOn('#practice-question');
+  assert.match(await text(page, '#practice-head'), /question 1 of 12/);
+  await to('#practice-stop');
+  await press('Enter');
+  await landsOn('#practice-title');
+});
+
+lesson.test('a minute flown by hand, and its debrief', { at: '?webgl=false', viewport: PHONE, ...PATIENCE }, async (page) => {
+  const { to, back, press, write, landsOn } = walker(page);
+  await to('#to-fly');
+  await press('Enter');
+  await to('#fly-start');
+  await press('Enter');
+  await landsOn('#fly-cockpit');
+  await to('#fly-bug-field');
+  await write('100');
+  await press('Enter');
+  await to('#fly-clock');
+  await press('Enter');
+  await to('input[name=fly-speed]');
+  await press('ArrowRight', 'ArrowRight', 'ArrowRight');
+  await page.waitForFunction(() => (globalThis.__lesson?.session.live().t_s ?? -99) > 60);
+  await back('#fly-pause');
+  await press('Enter');
+  await page.waitForFunction(() => !globalThis.__lesson?.session.live().playing);
+  await to('#fly-end');
+  await press('Enter');
+  await landsOn('#fly-debrief');
+  await to('#fly-again');
+});
+
+lesson.test('today’s card and its print; a package for a course', { at: '?webgl=false', viewport: ZOOMED, before: countPrints, ...PATIENCE }, async (page) => {
+  const { to, press, write, landsOn } = walker(page);
+  await to('#to-card');
+  await press('Enter');
+  await to('#f-wind-kt');
+  await write('12');
+  await to('#card-print');
+  await press('Enter');
+  assert.equal(await prints(page), 1);
+  assert.match(await text(page, '#card-sheet'), /12 kt/);
+  await page.keyboard.press('Control+Home');
+  await walker(page).back('#to-teach');
+  await press('Enter');
+  await to('#teach-mark');
+  await write('0');
+  await press('Enter');
+  await landsOn('#teach-mark');
+  await page.locator('#teach-problem').waitFor();
+  await write('80');
+  await to('#teach-make');
+  assert.match((await saved(page)).name, /\.zip$/);
+  await page.waitForFunction(() => document.getElementById('teach-said')?.textContent);
+  await landsOn('#teach-make');
+});
