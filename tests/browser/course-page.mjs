@@ -1,0 +1,59 @@
+// A course's page around the lesson, in a browser, for the tests that use one.
+import assert from 'node:assert/strict';
+import { createRequire } from 'node:module';
+import { fileURLToPath } from 'node:url';
+
+/** @typedef {import('./lesson.mjs').Page} Page */
+/** @typedef {import('playwright-core').Frame} Frame */
+
+const STUB = fileURLToPath(new URL('course-stub.mjs', import.meta.url));
+const RUNTIME = createRequire(import.meta.url).resolve('scorm-again/scorm12/min');
+/** Query of a check. */
+export const CHECK = '?webgl=false&lms=1&mode=practice&check=1&set=mixed';
+
+/**
+ * A course's page around the lesson, on the lesson's own server.
+ * @param {Page} page
+ * @param {string} script Of the course, a module; has `stub`.
+ * @param {string} src Query of the lesson.
+ * @param {string} [attributes] Of the frame.
+ * @returns {Promise<Frame>}
+ */
+export async function inCourse(page, script, src, attributes = '') {
+  await page.route('**/course.html', (route) => route.fulfill({ contentType: 'text/html', body: `<!doctype html><title>Course</title>
+<script src="scorm12.min.js"></script><script type="module">
+import { strictCourse } from './course-stub.mjs';
+${script}
+document.body.insertAdjacentHTML('beforeend', '<iframe title="Lesson" ${attributes} width="1100" height="780" src="./${src}"></iframe>');
+</script><body>` }));
+  await page.route('**/course-stub.mjs', (route) => route.fulfill({ path: STUB, contentType: 'text/javascript' }));
+  await page.route('**/scorm12.min.js', (route) => route.fulfill({ path: RUNTIME, contentType: 'text/javascript' }));
+  await page.goto(new URL('course.html', page.url()).href);
+  const frame = await (await page.waitForSelector('iframe')).contentFrame();
+  assert.ok(frame);
+  await frame.waitForFunction(() => document.documentElement.dataset.ready === 'core');
+  return frame;
+}
+
+/** What the strict course has kept. @param {Page} page @returns {Promise<Record<string, string>>} */
+export const kept = (page) => page.evaluate(() => /** @type {any} */ (globalThis).stub.kept());
+
+/** Answers the question with what the item has as right, or with something else. @param {Frame} frame @param {string} answer */
+export async function give(frame, answer) {
+  const kind = await frame.evaluate(() => {
+    const { item } = /** @type {any} */ (globalThis).__lesson.core.tutor().state();
+    return item.steps[item.asked].kind;
+  });
+  if (kind === 'choice') {
+    await frame.locator('#practice-form input[type=radio]').nth(2).check();
+  } else {
+    const [number, side] = answer.split(' ');
+    await frame.locator('#practice-answer').fill(number);
+    if (await frame.locator('input[name=practice-side]').count()) await frame.locator(`input[name=practice-side][value=${side}]`).check();
+  }
+  await frame.locator('.lesson-commit').click();
+  await frame.waitForSelector('#practice-verdict');
+}
+
+/** A code that the core takes. @param {Frame} frame */
+export const aCode = (frame) => frame.evaluate(() => /** @type {any} */ (globalThis).__lesson.core.tutor().newCode(9));

@@ -1,0 +1,130 @@
+// The page inside a course: a strict stand-in and a real run-time of SCORM 1.2.
+import assert from 'node:assert/strict';
+import { axeFindsNothing } from './access.mjs';
+import { CHECK, aCode, give, inCourse, kept } from './course-page.mjs';
+import { drawn, lessons, text } from './lesson.mjs';
+
+const lesson = await lessons();
+
+lesson.test('a check in a course: saved after every answer, scored at the last, taken up again', { at: '?webgl=false' }, async (page) => {
+  const code = await aCode(page.mainFrame());
+  const script = (/** @type {Record<string, string>} */ values) => `globalThis.stub = strictCourse({ values: ${JSON.stringify(values)} }); globalThis.API = stub.api;`;
+  let frame = await inCourse(page, script({ 'cmi.student_data.mastery_score': '60' }), `${CHECK}&code=${code}`);
+  assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
+  assert.equal(await frame.locator('#practice-code').isDisabled(), true);
+  assert.equal(await frame.locator('#practice-set').isDisabled(), true);
+  assert.equal(await frame.locator('#practice-code').inputValue(), code);
+  assert.equal((await kept(page))['cmi.core.lesson_status'], 'incomplete');
+  await frame.locator('#practice-check').click();
+  for (let n = 0; n < 5; n += 1) {
+    await give(frame, '7 left');
+    const now = await kept(page);
+    assert.equal(now[`cmi.interactions.${n}.id`], `mixed-1-${code}-${n + 1}`);
+    assert.match(now[`cmi.interactions.${n}.result`], /^(correct|wrong)$/);
+    assert.ok(now['cmi.suspend_data'].length > 100 && now['cmi.suspend_data'].length <= 4096);
+    await frame.locator('#practice-next').click();
+  }
+  // Closed without a word, and opened again: on with question 6.
+  const before = await kept(page);
+  await page.unroute('**/course.html');
+  frame = await inCourse(page, script(before), `${CHECK}&code=${code}`);
+  await frame.locator('#practice-check').click();
+  assert.match(await frame.locator('#practice-head').innerText(), /question 6 of 12/);
+  for (let n = 5; n < 12; n += 1) {
+    await give(frame, '7 left');
+    if (n < 11) await frame.locator('#practice-next').click();
+  }
+  // The window may close before the result is looked at.
+  const done = await kept(page);
+  const score = await frame.evaluate(() => /** @type {any} */ (globalThis).__lesson.core.tutor().state().result.score);
+  assert.equal(done['cmi.core.score.raw'], String(score));
+  assert.equal(done['cmi.core.lesson_status'], score >= 60 ? 'passed' : 'failed');
+  assert.equal(done['cmi.interactions.11.id'], `mixed-1-${code}-12`);
+  assert.equal(done['cmi.objectives.3.id'] !== undefined, true);
+  await frame.locator('#course-finish').click();
+  assert.match(await frame.locator('#course-said').innerText(), /Saved in your course/);
+  assert.equal(await page.evaluate(() => /** @type {any} */ (globalThis).stub.state()), 'finished');
+  const refused = await page.evaluate(() => /** @type {any} */ (globalThis).stub.calls.filter((/** @type {string} */ call) => call.startsWith('LMSGetLastError')));
+  assert.deepEqual(refused, [], 'nothing was refused');
+  assert.equal(await frame.evaluate(() => localStorage.length), 0, 'the device keeps nothing');
+});
+
+lesson.test('a course that does not save is said, with a way to try again', { at: '?webgl=false' }, async (page) => {
+  const code = await aCode(page.mainFrame());
+  const frame = await inCourse(page, 'globalThis.stub = strictCourse(); globalThis.API = stub.api;', `${CHECK}&code=${code}`);
+  await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSCommit', true));
+  await frame.locator('#practice-check').click();
+  await give(frame, '7 left');
+  assert.match(await frame.locator('#course-said').innerText(), /did not accept/);
+  await frame.locator('#course-why summary').click();
+  assert.match(await frame.locator('#course-diagnosis').inputValue(), /LMSCommit → false \(error 101/);
+  await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSCommit', false));
+  await frame.locator('#course-retry').click();
+  assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
+  assert.match((await kept(page))['cmi.interactions.0.result'], /correct|wrong/);
+});
+
+lesson.test('a real run-time of SCORM 1.2 takes it all', { at: '?webgl=false' }, async (page) => {
+  const code = await aCode(page.mainFrame());
+  const frame = await inCourse(page, 'globalThis.API = new Scorm12API({ autocommit: false, logLevel: 5 }); API.cmi.student_data.mastery_score = "0";', `${CHECK}&code=${code}`);
+  assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
+  await frame.locator('#practice-check').click();
+  for (let n = 0; n < 12; n += 1) {
+    await give(frame, '7 left');
+    await frame.locator('#practice-next').click();
+  }
+  const taken = await page.evaluate(() => {
+    const { cmi } = /** @type {any} */ (globalThis).API;
+    return { raw: cmi.core.score.raw, answers: cmi.interactions.childArray.length, suspended: cmi.suspend_data.length };
+  });
+  assert.equal(taken.raw, String(await frame.evaluate(() => /** @type {any} */ (globalThis).__lesson.core.tutor().state().result.score)));
+  assert.equal(taken.answers, 12);
+  assert.ok(taken.suspended > 0);
+  assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
+});
+
+lesson.test('only to be looked at, nothing is recorded, and that is said', { at: '?webgl=false' }, async (page) => {
+  const frame = await inCourse(page, 'globalThis.stub = strictCourse({ values: { "cmi.core.lesson_mode": "review" } }); globalThis.API = stub.api;', CHECK);
+  assert.match(await frame.locator('#course-said').innerText(), /Nothing is recorded/);
+  await frame.locator('#practice-check').click();
+  await give(frame, '7 left');
+  assert.equal(await page.evaluate(() => /** @type {any} */ (globalThis).stub.calls.filter((/** @type {string} */ call) => /Set|Commit/.test(call)).length), 0);
+});
+
+lesson.test('in a sandbox without storage or course the page runs, and says that none was found', { at: '?webgl=false', mayComplain: true }, async (page) => {
+  const frame = await inCourse(page, 'globalThis.stub = strictCourse(); globalThis.API = stub.api;', CHECK, 'sandbox="allow-scripts"');
+  assert.match(await frame.locator('#course-said').innerText(), /none was found/);
+  await frame.locator('#practice-check').click();
+  await give(frame, '7 left');
+  assert.equal(await frame.locator('#course-finish').isVisible(), false);
+});
+
+lesson.test('without a course there is no strip; where one was to be, it says what is missing', { at: '?webgl=false#mode=practice' }, async (page) => {
+  assert.equal(await page.locator('#course').isVisible(), false);
+  assert.match(await text(page, '#practice-kept'), /Not connected to a course/);
+  await page.goto(`${lesson.url}${CHECK}`);
+  await page.waitForFunction(() => document.documentElement.dataset.ready === 'core');
+  await drawn(page);
+  assert.match(await text(page, '#course-said'), /none was found/);
+  await page.locator('#course-why summary').click();
+  await axeFindsNothing(page, 'no course');
+});
+
+lesson.test('the lesson in a course is done when every step was flown, and its steps come back', { at: '?webgl=false' }, async (page) => {
+  const script = (/** @type {Record<string, string>} */ values) => `globalThis.stub = strictCourse({ values: ${JSON.stringify(values)} }); globalThis.API = stub.api;`;
+  let frame = await inCourse(page, script({}), '?webgl=false&lms=1&mode=lesson');
+  const steps = await frame.locator('#lesson-row a').count();
+  for (let n = 0; n < steps; n += 1) {
+    if (n === 3) {
+      assert.equal((await kept(page))['cmi.core.lesson_status'], 'incomplete');
+      const before = await kept(page);
+      await page.unroute('**/course.html');
+      frame = await inCourse(page, script(before), '?webgl=false&lms=1&mode=lesson');
+      assert.equal(await frame.locator('#lesson-row a.been').count(), 3);
+    }
+    await frame.locator('#lesson-row a').nth(n).click();
+    await frame.locator('#lesson-show').click();
+    await frame.waitForSelector('#lesson-said');
+  }
+  assert.equal((await kept(page))['cmi.core.lesson_status'], 'completed');
+});
