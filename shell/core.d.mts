@@ -1,3 +1,2 @@
-// core.mjs is made by the build from web/.
-import type { Core } from './types';
-export function load(options?: { wasm?: BufferSource | WebAssembly.Module }): Promise<Core>;
+// core.mjs is copied by the build from web/.
+export * from '../web/core.mjs';

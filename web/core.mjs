@@ -4,12 +4,9 @@
 // canvas, no input and no output of its own; docs/module.md describes the object
 // that evaluate() returns.
 
-/**
- * @typedef {import('../shell/types').Core} Core
- * @typedef {import('../shell/types').Session} Session
- * @typedef {import('../shell/types').Tutor} Tutor
- * @typedef {import('../shell/types').Evaluation} Evaluation
- */
+/** @typedef {import('./core.d.mts').Session} Session */
+/** @typedef {import('./core.d.mts').Tutor} Tutor */
+/** @typedef {import('./core.d.mts').Evaluation} Evaluation */
 
 const ABI = 1;
 const LIVE = /** @type {const} */ (['t_s', 'start_s', 'end_s', 'playing', 'speed', 'heading_deg',
@@ -47,11 +44,7 @@ function standIns(/** @type {WebAssembly.Module} */ module) {
   return imports;
 }
 
-/**
- * @param {{wasm?: BufferSource | WebAssembly.Module}} [options] `wasm`: the module or its
- *   bytes, where core.wasm cannot be fetched from beside this file
- * @returns {Promise<Core>}
- */
+/** @type {typeof import('./core.d.mts').load} */
 export async function load(options = {}) {
   const source = options.wasm ?? await siblingWasm();
   const module = source instanceof WebAssembly.Module ? source : await WebAssembly.compile(source);
