@@ -52,7 +52,7 @@ export function rulesOf(hide, lock) {
 /** @param {{key: string, name: string}} wrong */
 const unknownWords = ({ key, name }) => say(`page.${key}.unknown`, {
   name: name.length > 30 ? `${name.slice(0, 30)}…` : name,
-  allowed: key === 'hide' ? PARTS.join(', ') : [...Object.keys(GROUPS), ...GROUPS.all].join(', '),
+  allowed: (key === 'hide' ? PARTS : Object.keys(GROUPS)).join(', '),
 });
 
 /**

@@ -97,8 +97,9 @@ export async function hears(page, kind, count = 1) {
 export const tell = (page, message) => page.evaluate((what) =>
   /** @type {HTMLIFrameElement} */ (document.querySelector('iframe')).contentWindow?.postMessage(what, '*'), message);
 
-/** Gives some answer to the question that is asked. @param {Frame} frame */
-export async function giveSomeAnswer(frame) {
+/** Gives some answer to the question that is asked, and commits it by its button or by Enter. */
+/** @param {Frame} frame @param {'button' | 'Enter'} [by] */
+export async function giveSomeAnswer(frame, by = 'button') {
   const kind = await frame.evaluate(() => {
     const { item } = /** @type {any} */ (globalThis).__lesson.core.tutor().state();
     return item.steps[item.asked].kind;
@@ -109,6 +110,7 @@ export async function giveSomeAnswer(frame) {
     await frame.locator('#practice-answer').fill(kind === 'seconds' ? '1:10' : '7');
     if (await frame.locator('input[name=practice-side]').count()) await frame.locator('input[name=practice-side]').first().check();
   }
-  await frame.locator('.lesson-commit').click();
+  if (by === 'Enter') await frame.locator('#practice-form input:focus').press('Enter');
+  else await frame.locator('.lesson-commit').click();
   await frame.waitForSelector('#practice-verdict');
 }
