@@ -4,7 +4,9 @@
 import { addressKey, sceneOf, sharedAddress } from './address.js';
 import build from './build.js';
 import { responseOf } from './course-rules.js';
+import { byId, write } from './dom.js';
 import { fixAt } from './instructor.js';
+import { say } from './text.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
 /** @typedef {import('./types').TutorState} TutorState */
@@ -67,6 +69,10 @@ export function mountHost(hub, core, modes, writeAddress) {
   // Where the browser says who frames the page, a stranger is not even called.
   const stranger = (location.ancestorOrigins?.[0] ?? origin) !== origin;
   if (origin === null || host === window || stranger) return nothing;
+
+  const said = byId('host-said', HTMLElement);
+  write(said, say('page.host.said', { host: origin }));
+  said.hidden = false;
 
   /** @param {string} kind @param {Record<string, unknown>} [more] */
   function tell(kind, more = {}) {

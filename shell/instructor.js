@@ -52,16 +52,20 @@ export function rulesOf(hide, lock) {
 /** @param {{key: string, name: string}} wrong */
 const unknownWords = ({ key, name }) => say(`page.${key}.unknown`, {
   name: name.length > 30 ? `${name.slice(0, 30)}…` : name,
-  allowed: key === 'hide' ? PARTS.join(', ') : [...Object.keys(GROUPS), ...GROUPS.all].join(', '),
+  allowed: (key === 'hide' ? PARTS : Object.keys(GROUPS)).join(', '),
 });
 
-/** Controls of a field that is fixed: seen, and of no use. @param {import('./fields.js').Field} field */
-function fixField(field) {
+/**
+ * Controls of a field that is fixed: seen, and of no use.
+ * @param {import('./fields.js').Field} field @param {boolean} say_so Beside the field.
+ */
+function fixField(field, say_so) {
   const place = byId(`field-${field.id}`, HTMLElement);
   place.classList.add('fixed');
   for (const control of place.querySelectorAll('input, select, button')) {
     /** @type {HTMLInputElement} */ (control).disabled = true;
   }
+  if (!say_so) return;
   const note = document.createElement('p');
   note.className = 'hint fixed-note';
   note.textContent = say('page.lock.field');
@@ -70,6 +74,18 @@ function fixField(field) {
 
 /** As the address had it when the page was opened. */
 const RULES = rulesOf(addressKey('hide'), addressKey('lock'));
+
+/** Whether all that a group's name stands for is fixed. @param {string} name */
+const isWhole = (name) => GROUPS[name].every(isFixed);
+
+/** What is fixed, in as few words as name it. */
+function fixedWords() {
+  if (isWhole('all')) return say('page.lock.said_all');
+  const groups = Object.keys(GROUPS).filter((name) => name !== 'all' && isWhole(name));
+  const named = new Set(groups.flatMap((name) => GROUPS[name]));
+  const single = FIELDS.filter(({ key }) => isFixed(key) && !named.has(key)).map(({ id }) => say(`page.field.${id}`));
+  return say('page.lock.said', { fields: [...groups.map((name) => say(`page.lock.${name}`)), ...new Set(single)].join(' · ') });
+}
 
 /** Whether a key of the link is not the student's to set. @param {string} key */
 export const isFixed = (key) => RULES.fixed.includes(key);
@@ -96,11 +112,8 @@ export function mountInstructor(hub) {
   }));
   if (!fixed.length) return;
   fixAt(hub, hub.link());
-  const fields = FIELDS.filter(({ key }) => fixed.includes(key));
-  for (const field of fields) fixField(field);
+  for (const field of FIELDS) if (isFixed(field.key)) fixField(field, !isWhole('all'));
   const said = byId('fixed-said', HTMLElement);
-  const all = GROUPS.all.every((key) => fixed.includes(key));
-  write(said, all ? say('page.lock.said_all')
-    : say('page.lock.said', { fields: [...new Set(fields.map(({ id }) => say(`page.field.${id}`)))].join(', ') }));
+  write(said, fixedWords());
   said.hidden = false;
 }

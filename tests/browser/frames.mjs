@@ -12,13 +12,8 @@ import { PATIENCE_MS, SITE, drawn, launch } from './lesson.mjs';
 const LISTENS = `globalThis.heard = [];
 addEventListener('message', ({ data, origin, source }) => { heard.push({ data, origin, framed: source === document.querySelector('iframe').contentWindow }); });`;
 
-/**
- * Two sites: the lesson's at 127.0.0.1, and a host's at localhost, which a browser takes for another.
- * @param {Record<string, string>} [headers] The lesson's server adds them.
- */
-export async function twoSites(headers = {}) {
-  const lesson = await serve(SITE, 0, headers);
-  /** @type {string} */
+/** A server that hands out one page, at localhost: to a browser another site than 127.0.0.1. */
+export async function hostServer() {
   let html = '';
   const server = createServer((_, response) => {
     response.writeHead(200, { 'Content-Type': 'text/html; charset=utf-8' });
@@ -26,13 +21,30 @@ export async function twoSites(headers = {}) {
   });
   await new Promise((done) => { server.listen(0, '127.0.0.1', () => done(null)); });
   const address = server.address();
-  const host = `http://localhost:${typeof address === 'object' && address ? address.port : 0}`;
+  return {
+    origin: `http://localhost:${typeof address === 'object' && address ? address.port : 0}`,
+    /** @param {string} page */
+    show(page) { html = page; },
+    close() {
+      server.close();
+      server.closeAllConnections();
+    },
+  };
+}
+
+/**
+ * Two sites: the lesson's at 127.0.0.1, and a host's at localhost, which a browser takes for another.
+ * @param {Record<string, string>} [headers] The lesson's server adds them.
+ */
+export async function twoSites(headers = {}) {
+  const lesson = await serve(SITE, 0, headers);
+  const server = await hostServer();
+  const host = server.origin;
   const browser = await launch({ gl: false });
   after(async () => {
     await browser.close();
     await lesson.close();
     server.close();
-    server.closeAllConnections();
   });
 
   /**
@@ -42,7 +54,7 @@ export async function twoSites(headers = {}) {
    * @param {string} [ready] What the lesson says of itself then.
    */
   async function openHost(page_html, options = {}, ready = 'core') {
-    html = page_html;
+    server.show(page_html);
     const context = await browser.newContext({ viewport: { width: 900, height: 900 }, ...options });
     context.setDefaultTimeout(PATIENCE_MS);
     const page = await context.newPage();
@@ -85,8 +97,9 @@ export async function hears(page, kind, count = 1) {
 export const tell = (page, message) => page.evaluate((what) =>
   /** @type {HTMLIFrameElement} */ (document.querySelector('iframe')).contentWindow?.postMessage(what, '*'), message);
 
-/** Gives some answer to the question that is asked. @param {Frame} frame */
-export async function giveSomeAnswer(frame) {
+/** Gives some answer to the question that is asked, and commits it by its button or by Enter. */
+/** @param {Frame} frame @param {'button' | 'Enter'} [by] */
+export async function giveSomeAnswer(frame, by = 'button') {
   const kind = await frame.evaluate(() => {
     const { item } = /** @type {any} */ (globalThis).__lesson.core.tutor().state();
     return item.steps[item.asked].kind;
@@ -97,6 +110,7 @@ export async function giveSomeAnswer(frame) {
     await frame.locator('#practice-answer').fill(kind === 'seconds' ? '1:10' : '7');
     if (await frame.locator('input[name=practice-side]').count()) await frame.locator('input[name=practice-side]').first().check();
   }
-  await frame.locator('.lesson-commit').click();
+  if (by === 'Enter') await frame.locator('#practice-form input:focus').press('Enter');
+  else await frame.locator('.lesson-commit').click();
   await frame.waitForSelector('#practice-verdict');
 }
