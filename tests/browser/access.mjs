@@ -47,7 +47,9 @@ const cutOff = (page) => page.evaluate(() => {
     const box = el.getBoundingClientRect();
     if (box.right > document.documentElement.clientWidth + 0.5 && box.width > 0) found.push(`${name(el)} sticks out to ${box.right}`);
     const hides = style.overflowX !== 'visible' || style.overflowY !== 'visible';
-    if (hides && (el.scrollWidth > el.clientWidth + 1 || el.scrollHeight > el.clientHeight + 1)) {
+    // A field of several lines is scrolled by its nature.
+    const rolls = el instanceof HTMLTextAreaElement;
+    if (hides && (el.scrollWidth > el.clientWidth + 1 || (!rolls && el.scrollHeight > el.clientHeight + 1))) {
       found.push(`${name(el)} is cut off: ${el.scrollWidth} in ${el.clientWidth}, ${el.scrollHeight} in ${el.clientHeight}`);
     }
     if (el instanceof HTMLInputElement && el.type === 'text' && el.scrollWidth > el.clientWidth + 1) {
