@@ -302,7 +302,7 @@ lesson.test('the picture as SVG that stands alone, and as PNG', { at: '#wind=310
   });
   assert.equal(read.name, 'svg');
   assert.equal(read.title, summary);
-  assert.deepEqual(read.fonts, ['loaded']);
+  assert.deepEqual(read.fonts, ['loaded', 'loaded']);
   assert.equal(read.outside, 0);
   const labels = read.text.join(' | ');
   assert.match(labels, /310.*30 kt/);
