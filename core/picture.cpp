@@ -14,6 +14,7 @@ void Artist::north() {
 
 void Artist::draw() {
   if (o_.hand) return hand();
+  const bool told = o_.flight && !o_.until_s;
   streaks();
   rings();
   north();
@@ -33,15 +34,15 @@ void Artist::draw() {
   keep_handles_clear();
   fix();
   if (!far()) {
-    if (o_.flight) miss();
+    if (told) miss();
     handles();
-    if (o_.flight) flown_label();
+    if (told) flown_label();
   }
   beside_label();
   sector_labels();
-  if (o_.flight) other_entry_label();
+  if (told) other_entry_label();
   limit_labels();
-  if (!far() && o_.flight) {
+  if (!far() && told) {
     lap_labels();
     plan_labels();
     ticks_and_events();

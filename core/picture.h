@@ -67,6 +67,7 @@ struct PictureOptions {
   std::array<bool, kHandles> fixed{};   ///< by Handle: shown without its grip, for it is fixed
   bool tools = false;                   ///< the page's own buttons lie over the top right corner
   bool flight = true;                   ///< off: nothing beyond the fix, for it is asked for
+  std::optional<double> until_s;        ///< flights end here, untold; absent: whole and told
   const Beside* beside = nullptr;       ///< null: none
   const ProtectedArea* area = nullptr;  ///< of the setup, for its layer; null: worked out anew
   const HandPicture* hand = nullptr;    ///< flown by hand: neither plans nor handles

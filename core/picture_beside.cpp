@@ -26,11 +26,11 @@ void Artist::beside() {
   w_.item(Shape::polyline, Role::own);
   trace(f.track, 0.0, beside_end_s(f), false);
   avoid_last_line();
-  if (f.rollout.exists) w_.mark(Shape::ring, Role::own, f.rollout.at, 5.0);
+  if (f.rollout.exists && !o_.until_s) w_.mark(Shape::ring, Role::own, f.rollout.at, 5.0);
 }
 
 void Artist::beside_label() {
-  if (!o_.beside || far()) return;
+  if (!o_.beside || o_.until_s || far()) return;
   const WorkedCase& other = o_.beside->worked;
   const Flight& f = other.flown;
   if (f.track.size() == 0) return;

@@ -21,6 +21,8 @@ std::uint32_t scramble(std::int64_t a, std::int64_t b) {
 }  // namespace
 
 void Artist::trace(Pieces track, double from_s, double to_s, bool in_air) {
+  if (o_.until_s) to_s = std::fmin(to_s, *o_.until_s);
+  if (to_s < from_s) return;
   const Vec2 wind = u_.wind.velocity_kt() * kNmPerSecondPerKnot;
   const Vec2 change = u_.wind_change_nm_s2;
   const auto add = [&](double t) {

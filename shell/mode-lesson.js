@@ -147,6 +147,7 @@ export function lessonMode(hub, core, course) {
       return;
     }
     hub.change(session.seek(Math.max(start_s, -LEAD_S)));
+    hub.change(session.growFlight());
     hub.change(session.play());
   }
 

@@ -16,7 +16,8 @@ import { paintedTheme } from './theme.js';
 
 /** Pixels of a PNG for one of the picture's. */
 const PNG_SCALE = 2;
-const FONT = 'fonts/text-regular.woff2';
+/** Files of the picture's letters by their weight. */
+const FONTS = { 400: 'fonts/text-regular.woff2', 600: 'fonts/text-semibold.woff2' };
 /** The handout's picture in CSS pixels: as wide as A4 and Letter leave room, letters in their own size. */
 const PAPER_PICTURE = { width: 660, height: 330 };
 const THEMES = /** @type {const} */ (['light', 'dark', 'contrast_light', 'contrast_dark']);
@@ -36,24 +37,24 @@ function fileName({ session }) {
   return `hold-${inbound}-${turns}-wind-${wind.replace('/', '-')}`;
 }
 
-/** The letters' shapes as a data: address; null where they cannot be had. */
-async function fontAddress() {
-  try {
-    const answer = await fetch(FONT);
-    if (!answer.ok) return null;
-    const bytes = new Uint8Array(await answer.arrayBuffer());
-    return `data:font/woff2;base64,${btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(''))}`;
-  } catch {
-    return null;
-  }
+/** The letters' shapes, each a rule with a data: address; without those that cannot be had. */
+async function fontRules() {
+  const rules = await Promise.all(Object.entries(FONTS).map(async ([weight, file]) => {
+    try {
+      const answer = await fetch(file);
+      if (!answer.ok) return '';
+      const bytes = new Uint8Array(await answer.arrayBuffer());
+      const data = btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(''));
+      return `@font-face{font-family:"Lesson Text";font-weight:${weight};src:url("data:font/woff2;base64,${data}") format("woff2")}`;
+    } catch {
+      return '';
+    }
+  }));
+  return rules.join('');
 }
 
-/** Puts the font in, so that the picture needs nothing beside it. @param {string} svg @param {string | null} font */
-export function standalone(svg, font) {
-  if (!font) return svg;
-  const style = `<style>@font-face{font-family:"Lesson Text";src:url("${font}") format("woff2")}</style>`;
-  return svg.replace('</title>\n', (end) => `${end}${style}\n`);
-}
+/** With a style of its own, so that the picture needs nothing beside it. @param {string} svg @param {string} rules */
+const standalone = (svg, rules) => (rules ? svg.replace('</title>\n', (end) => `${end}<style>${rules}</style>\n`) : svg);
 
 /** @param {string} svg @returns {Promise<Blob>} */
 async function pngOf(svg) {
@@ -88,7 +89,7 @@ function handout(hub, core) {
 /** @param {Hub} hub @param {Core} core */
 export function mountTakeAway(hub, core) {
   const failed = byId('take-failed', HTMLElement);
-  const shown = async () => standalone(pictureSvg(hub, THEMES[paintedTheme()]), await fontAddress());
+  const shown = async () => standalone(pictureSvg(hub, THEMES[paintedTheme()]), await fontRules());
   byId('save-svg', HTMLButtonElement).addEventListener('click', async () => {
     download(await shown(), `${fileName(hub)}.svg`, 'image/svg+xml');
   });

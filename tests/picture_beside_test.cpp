@@ -115,6 +115,47 @@ TEST_CASE("asked: nothing beyond the fix is drawn or said", "[picture][beside]")
   tally.settle(2000);
 }
 
+TEST_CASE("grown: a flight is drawn as far as the clock, and told at its end",
+          "[picture][beside]") {
+  web::Session s;
+  const auto furthest_s = [&](Role role) {
+    const Diagram& d = s.diagram();
+    const core::Track& track = s.worked().flown.track;
+    double last = -1e9;
+    for (const Item& item : d.items) {
+      if (item.role != role || item.shape != Shape::polyline || item.count == 0) continue;
+      const Vec2 end = d.points[item.first + item.count - 1];
+      for (double t = track.start_s(); t <= track.end_s(); t += 0.5) {
+        if (length(track.position_at(t) - end) < 1e-6) last = std::max(last, t);
+      }
+    }
+    return last;
+  };
+  opened(s, "wind=310/30");
+  const double told_s = s.worked().flown.rollout.at_s;
+  s.beside("wind=310/30&heading=090&time=1:10", "yours");
+  s.seek(0.0);
+  s.grow_flight();
+  for (const double t : {-5.0, 20.0, 61.5}) {
+    s.seek(t);
+    CHECK(furthest_s(Role::flown) == t);
+    for (const Role role : {Role::miss, Role::tick, Role::event})
+      CHECK(count(s.diagram(), role) == 0);
+  }
+  // Told when both are flown, and so even if the clock is then put back.
+  s.seek(told_s + 60.0);
+  CHECK(count(s.diagram(), Role::miss) > 0);
+  s.seek(20.0);
+  CHECK(count(s.diagram(), Role::miss) > 0);
+  CHECK(count(s.diagram(), Role::tick) > 0);
+  // As is another scene.
+  s.seek(0.0);
+  s.grow_flight();
+  CHECK(count(s.diagram(), Role::miss) == 0);
+  opened(s, "wind=160/20");
+  CHECK(count(s.diagram(), Role::miss) > 0);
+}
+
 TEST_CASE("asked: the text alternative tells the scene and not its outcome", "[picture][beside]") {
   const WorkedCase c = work_out(Scenario{});
   CHECK(picture_summary(c).find(headline(c)) != std::string::npos);

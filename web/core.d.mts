@@ -357,6 +357,8 @@ export interface Session {
   beside(link: string, label?: string): ChangeMask;
   /** Off: nothing beyond the fix is drawn, nor said in the picture's text alternative. */
   showFlight(on: boolean): ChangeMask;
+  /** The flights are drawn as far as the clock, and told once they are flown. */
+  growFlight(): ChangeMask;
   /** Off: the picture cannot be taken hold of. */
   showHandles(on: boolean): ChangeMask;
   layers(): Record<string, boolean>;

@@ -121,6 +121,7 @@ export async function load(options = {}) {
       LAYERS.map((name) => (give(name), [name, wasm.session_layer_on() === 1]))),
     beside: (link, label = '') => (give(`${link}\n${label}`), wasm.session_beside()),
     showFlight: (on) => wasm.session_show_flight(on ? 1 : 0),
+    growFlight: () => wasm.session_grow_flight(),
     showHandles: (on) => wasm.session_show_handles(on ? 1 : 0),
     diagram() {
       const at = wasm.session_diagram();

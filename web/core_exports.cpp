@@ -147,6 +147,7 @@ EXPORTED unsigned session_layer(int on) { return session().layer(g_in, on != 0);
 /// Link and label, a line each.
 EXPORTED unsigned session_beside() { return session().beside(first_line(), second_line()); }
 EXPORTED unsigned session_show_flight(int on) { return session().show_flight(on != 0); }
+EXPORTED unsigned session_grow_flight() { return session().grow_flight(); }
 EXPORTED unsigned session_show_handles(int on) { return session().show_handles(on != 0); }
 /// 1 on, 0 off, -1 no such layer.
 EXPORTED int session_layer_on() {

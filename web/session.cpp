@@ -81,6 +81,7 @@ void Session::work_out(const Scenario& scenario) {
   clock_.range(track.start_s(), track.end_s());
   if (posed_) pose();
   probing_ = false;
+  growing_ = false;
   if (dragged_ == Handle::none && !own_view_) refit();
 }
 
@@ -414,7 +415,23 @@ unsigned Session::beside(std::string_view link, std::string_view label) {
 unsigned Session::show_flight(bool on) {
   if (flight_ == on) return kNothing;
   flight_ = on;
+  growing_ = false;
   return kScenario | kPicture;
+}
+
+unsigned Session::grow_flight() {
+  growing_ = true;
+  clock_moved();
+  return kPicture;
+}
+
+void Session::clock_moved() {
+  const auto outcome_s = [](const core::Flight& f) {
+    return f.rollout.exists ? f.rollout.at_s : f.track.end_s();
+  };
+  double told_s = outcome_s(worked_.flown);
+  if (beside_) told_s = std::max(told_s, outcome_s(beside_->worked.flown));
+  if (clock_.t_s() >= std::min(told_s, clock_.end_s())) growing_ = false;
 }
 
 unsigned Session::show_handles(bool on) {
@@ -449,6 +466,7 @@ unsigned Session::seek(double t_s) {
   if (hand_) return hand_->seek(t_s) ? kClock | kPicture : kNothing;
   posed_ = false;
   clock_.seek(t_s);
+  clock_moved();
   return kClock | kPicture;
 }
 
@@ -487,6 +505,7 @@ unsigned Session::tick(double dt_s) {
   }
   if (!clock_.playing()) return kNothing;
   clock_.advance(dt_s);
+  clock_moved();
   return kClock | kPicture;
 }
 
@@ -539,6 +558,7 @@ core::PictureOptions Session::options() const {
     o.fixed[static_cast<unsigned>(i)] = !own_ && locks_.has(static_cast<Handle>(i));
   }
   o.flight = flight_;
+  if (growing_) o.until_s = clock_.t_s();
   o.beside = beside_ ? &*beside_ : nullptr;
   if (hand_) {
     o.layers = {};
@@ -546,6 +566,7 @@ core::PictureOptions Session::options() const {
     o.air_s = hand_->t_s();
     o.active = Handle::none;
     o.probe_s.reset();
+    o.until_s.reset();
     o.handles = false;
   }
   return o;

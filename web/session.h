@@ -88,6 +88,9 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
   unsigned beside(std::string_view link, std::string_view label);
   /// Whether what happens beyond the fix is drawn: off while it is asked for.
   unsigned show_flight(bool on);
+  /// From now on the flights are drawn as far as the clock, and told at their end; until then,
+  /// or until another scene comes.
+  unsigned grow_flight();
   /// Whether the picture can be taken hold of: off where the scene is set.
   unsigned show_handles(bool on);
   [[nodiscard]] core::Layers layers() const { return layers_; }
@@ -136,6 +139,8 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
     std::vector<core::Problem> problems;
   };
   [[nodiscard]] static Scene link_scene(std::string_view link);
+  /// The clock was moved: what grew to its end is whole.
+  void clock_moved();
   unsigned show(Scene scene);
   unsigned adopt(const core::Scenario& wanted, std::string_view key, bool midway);
   void work_out(const core::Scenario& scenario);
@@ -172,6 +177,7 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
   std::optional<core::ProtectedArea> area_;  ///< of the scenario, once its layer wants it
   std::optional<core::Beside> beside_;
   bool flight_ = true;
+  bool growing_ = false;
   bool handles_ = true;
   int wind_corner_ = 2;
   bool own_view_ = false;  ///< the person has panned or zoomed

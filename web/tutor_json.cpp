@@ -83,7 +83,9 @@ void Tutor::write_item(Json& j) const {
   j.field("level", core::name_of(level_));
   j.field("level_words", core::word("core.level." + std::string(core::name_of(level_))));
   j.field("question", item_->question);
-  j.field("link", item_->link);
+  // A worked example hides nothing: not even the hold of a clearance.
+  const bool worked = stage_ == Stage::read;
+  j.field("link", worked && item_->link.empty() ? item_->right_link : item_->link);
   const bool counts = mode_ == Mode::check || (core::counts_at(level_) && !outcome_.helped());
   j.field("counts", counts);
   j.key("steps").open_array();

@@ -70,7 +70,9 @@ const cutOff = (page) => page.evaluate(() => {
     // What is to be scrolled in or copied from is not lost.
     if (el.matches('textarea, input[readonly], .box > input')) continue;
     const hides = style.overflowX !== 'visible' || style.overflowY !== 'visible';
-    if (hides && (el.scrollWidth > el.clientWidth + 1 || el.scrollHeight > el.clientHeight + 1)) {
+    // A field of several lines is scrolled by its nature.
+    const rolls = el instanceof HTMLTextAreaElement;
+    if (hides && (el.scrollWidth > el.clientWidth + 1 || (!rolls && el.scrollHeight > el.clientHeight + 1))) {
       found.push(`${name(el)} is cut off: ${el.scrollWidth} in ${el.clientWidth}, ${el.scrollHeight} in ${el.clientHeight}`);
     }
     if (el instanceof HTMLInputElement && el.type === 'text' && el.scrollWidth > el.clientWidth + 1) {

@@ -95,6 +95,23 @@ browser.test('the whole lesson by keyboard, every second answer wrong', { at: AT
   assert.match(await page.locator('.lesson-next').getAttribute('href') ?? '', /mode=practice$/);
 });
 
+browser.test('a flight grows with the aircraft, and is told when it is flown; afterwards it stays', { at: `${AT}&step=turn` }, async (page) => {
+  const told = () => page.locator('#picture').evaluate((el) => /NM (past|short)|on the (inbound )?course/.test(el.textContent ?? ''));
+  await page.locator('#lesson-show').click();
+  await page.locator('#lesson-said').waitFor();
+  await page.locator('#play').click();
+  await page.waitForFunction(() => globalThis.__lesson?.session.live().playing === false);
+  await page.locator('#scrub').fill('30');
+  await drawn(page);
+  assert.equal(await told(), false, 'not before it is flown');
+  const { end_s } = await live(page);
+  await page.locator('#scrub').fill(String(Math.floor(end_s)));
+  await page.waitForFunction(() => /NM (past|short)|on the (inbound )?course/.test(document.getElementById('picture')?.textContent ?? ''));
+  await page.locator('#scrub').fill('20');
+  await drawn(page);
+  assert.equal(await told(), true, 'it has been told');
+});
+
 browser.test('the whole lesson by touch, shown or answered', { at: AT, viewport: PHONE, hasTouch: true, isMobile: true }, async (page) => {
   for (const [i, step] of steps.entries()) {
     await onStep(page, step.title);

@@ -462,6 +462,14 @@ lesson.test('a clearance is read before its hold is seen', { at: `${AT}&set=clea
   await page.locator('.lesson-commit').click();
   await drawn(page);
   assert.equal(await page.locator('.chart').isVisible(), true);
+  // Worked, it hides nothing.
+  await page.locator('#practice-stop').click();
+  await begin(page, 'go');
+  await page.locator('.chart').waitFor();
+  const { item } = await state(page);
+  assert.equal(item?.level, 'worked');
+  const [inbound] = /inbound=(\d+)/.exec(item?.link ?? '')?.slice(1) ?? [];
+  assert.equal(parseInt(item?.steps.at(-1)?.right_text ?? '', 10), Number(inbound));
 });
 
 lesson.test('leaving gives back the scene, its layers and its handles', { at: '?webgl=false#wind=200/30&mode=practice' }, async (page) => {
