@@ -4,13 +4,11 @@ import { coreInNode } from './lesson.mjs';
 import { countColour, readPng } from './png.mjs';
 
 /** @typedef {import('./engines.mjs').Engine} Engine */
-/** @typedef {import('./engines.mjs').EngineName} EngineName */
 
 /**
  * @typedef {object} Case
  * @property {string} name
  * @property {(page: Engine, place: Place) => Promise<void>} run
- * @property {Partial<Record<EngineName, string>>} [lacks] Engines that cannot do it, and why.
  * @property {boolean} [canvas] Wants WebGL; skipped where the engine has none.
  * @property {RegExp} [complains] What the page may complain of.
  */
