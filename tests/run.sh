@@ -182,7 +182,6 @@ else
 fi
 unlock_builds
 
-line="$passed passed, $failed failed"
-((skipped == 0)) || line+=", $skipped skipped"
-printf '\n%s\n' "$line"
+((skipped == 0)) || say "$skipped skipped; each says why above"
+printf '\n%s\n' "$passed passed, $failed failed"
 ((failed == 0 && passed > 0))

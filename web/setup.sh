@@ -78,6 +78,7 @@ missing_test_packages() {
   have firefox-esr || echo firefox-esr
   have WebKitWebDriver || echo webkit2gtk-driver
   have Xvfb || echo xvfb
+  have xmllint || echo libxml2-utils
   have npm || echo npm
 }
 

@@ -1,5 +1,4 @@
-// What every engine must do with the page. One row a case: its name, what it does, and where it
-// cannot, by name, why not. Cases of one engine share a browser and a page, in this order: first
+// What every engine must do with the page. One row a case. Cases of one engine share a browser and a page, in this order: first
 // what needs no canvas, on one page that is loaded once. Where the page may live is in
 // engine-places.mjs.
 import assert from 'node:assert/strict';

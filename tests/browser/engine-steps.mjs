@@ -4,13 +4,11 @@ import { coreInNode } from './lesson.mjs';
 import { countColour, readPng } from './png.mjs';
 
 /** @typedef {import('./engines.mjs').Engine} Engine */
-/** @typedef {import('./engines.mjs').EngineName} EngineName */
 
 /**
  * @typedef {object} Case
  * @property {string} name
  * @property {(page: Engine, place: Place) => Promise<void>} run
- * @property {Partial<Record<EngineName, string>>} [lacks] Engines that cannot do it, and why.
  * @property {boolean} [canvas] Wants WebGL; skipped where the engine has none.
  * @property {RegExp} [complains] What the page may complain of.
  */
@@ -100,11 +98,13 @@ export function isDrawn(picture, what) {
 /** The address as the page has written it. @param {Engine} page @param {string} hash */
 export const hasHash = (page, hash) => page.waitFor((want) => location.hash === want, hash);
 
-/** Plays the flight for a little, and halts it. @param {Engine} page */
+/** Plays the flight from its beginning for a little, and halts it. @param {Engine} page */
 export async function flies(page) {
-  const { t_s } = await clock(page);
   await page.click('#play');
-  await page.waitFor((was) => (globalThis.__lesson?.session.live().t_s ?? 0) > was + 1, t_s);
+  await page.waitFor(() => {
+    const live = globalThis.__lesson?.session.live();
+    return live?.playing && live.t_s > live.start_s + 0.5;
+  });
   await page.click('#play');
   await page.waitFor(() => globalThis.__lesson?.session.live().playing === false);
 }

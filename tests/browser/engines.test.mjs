@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { after, before, describe, test } from 'node:test';
+import { after, describe, test } from 'node:test';
 import { serve } from '../../web/serve.mjs';
 import { CASES } from './engine-cases.mjs';
 import { PLACES } from './engine-places.mjs';
@@ -22,11 +22,12 @@ for (const name of ENGINES) {
     const undo = [];
     let url = '';
     let folder = SITE;
-    let has_gl = false;
+    let [started, has_gl] = [false, false];
     /** @type {import('./engines.mjs').Engine} */
     let page;
 
-    before(async () => {
+    // A test, so that an engine that is not there is one failure that says why.
+    test('it starts', { timeout: START_MS }, async () => {
       page = await startEngine(name);
       undo.push(page.close);
       if (page.deaf) {
@@ -38,13 +39,18 @@ for (const name of ENGINES) {
       const site = await serve(folder);
       undo.push(site.close);
       url = site.url;
+      started = true;
       has_gl = await page.evaluate(() => document.createElement('canvas').getContext('webgl2') !== null);
-    }, { timeout: START_MS });
+    });
     after(async () => {
       for (const step of undo.reverse()) await step();
     });
 
-    test('a complaint of the page is heard', { timeout: CASE_MS }, async () => {
+    test('a complaint of the page is heard', { timeout: CASE_MS }, async (t) => {
+      if (!started) {
+        t.skip('it did not start');
+        return;
+      }
       await page.open(`${url}?webgl=false`);
       await page.waitFor(() => document.documentElement.dataset.ready === 'core');
       await page.evaluate(() => {
@@ -58,10 +64,11 @@ for (const name of ENGINES) {
       }
     });
 
-    for (const { name: what, run, lacks, canvas, complains } of [...CASES, ...PLACES]) {
-      test(what, { timeout: CASE_MS, skip: lacks?.[name] }, async (t) => {
-        if (canvas && !has_gl) {
-          t.skip(`${name} has no WebGL on this machine`);
+    for (const { name: what, run, canvas, complains } of [...CASES, ...PLACES]) {
+      test(what, { timeout: CASE_MS }, async (t) => {
+        const lacking = !started ? 'it did not start' : canvas && !has_gl ? 'it has no WebGL on this machine' : '';
+        if (lacking) {
+          t.skip(lacking);
           return;
         }
         await page.complaints();

@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { after, test } from 'node:test';
 import { serve } from '../../web/serve.mjs';
 import { fillWorker } from '../../web/build-worker.mjs';
+import { axeFindsNothing } from './access.mjs';
 import { ICONS, drawIcons } from './icons.mjs';
 import { PATIENCE_MS, SITE, drawn, isReady, launch, text } from './lesson.mjs';
 import { countChanged, readPng } from './png.mjs';
@@ -79,11 +80,23 @@ function rebuild(site) {
   assert.notEqual(readFileSync(file, 'utf8'), filled, 'another build is another worker');
 }
 
-installed('after the first load the page works with the server gone, every query and page of it', async ({ page, url, stop }) => {
+/** @param {Page} page */
+const policyOf = (page) => page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content');
+
+installed('it may be installed, and after the first load works with the server gone, every query and page of it', async ({ page, url, stop, context }) => {
+  const devtools = await context.newCDPSession(page);
+  const { errors, url: at } = await devtools.send('Page.getAppManifest');
+  assert.deepEqual(errors, [], 'the browser finds nothing wrong with the manifest');
+  assert.equal(at, `${url}manifest.webmanifest`);
+  const { appId } = await devtools.send('Page.getAppId');
+  assert.equal(appId, url, 'two copies at one origin are two');
+  const policy = await policyOf(page);
+  assert.match(policy ?? '', /worker-src 'self'; manifest-src 'self'/);
   await stop();
   await page.goto(`${url}?webgl=false&course=17#wind=200/30&mode=lesson`);
   await isReady(page, 'core');
   await page.locator('#mode-lesson .lesson-title').first().waitFor();
+  assert.equal(await policyOf(page), policy, 'the policy stands in what the worker gives');
   await page.goto(`${url}index.html#wind=200/30`);
   await isReady(page, 'view');
   assert.match(await text(page, '#summary'), /200° \/ 30|200°/);
@@ -93,15 +106,6 @@ installed('after the first load the page works with the server gone, every query
     assert.match(await page.title(), /./);
     assert.equal(await page.locator('h1').count(), 1, name);
   }
-});
-
-installed('the policy stands in the page that the worker gives', async ({ page, url, stop }) => {
-  const before = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content');
-  await stop();
-  await page.goto(`${url}?webgl=false`);
-  await isReady(page, 'core');
-  assert.equal(await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content'), before);
-  assert.match(before ?? '', /worker-src 'self'; manifest-src 'self'/);
 });
 
 installed('a new version is offered, put off, and taken only when asked; the old one is dropped', async ({ page, url, site, context }) => {
@@ -114,6 +118,9 @@ installed('a new version is offered, put off, and taken only when asked; the old
   await page.locator('#update').waitFor();
   assert.equal(await page.evaluate(() => document.documentElement.dataset.build), undefined, 'the old one goes on');
   assert.equal(await page.locator('#practice-question').isVisible(), true, 'and so does the question');
+  assert.equal(await page.evaluate(() => document.getElementById('update')?.contains(document.activeElement)), false, 'nor is the focus taken');
+  await page.setViewportSize({ width: 390, height: 844 });
+  await axeFindsNothing(page, 'the offer');
   await page.locator('#update-later').click();
   assert.equal(await page.locator('#update').isVisible(), false);
   const other = await context.newPage();
@@ -187,13 +194,4 @@ test('the manifest is whole, and its icons are of their sizes and what the drawi
     assert.ok(countChanged(picture, readPng(/** @type {Buffer} */ (drawing.get(file)))) < px, `${file}: node tests/browser/icons.mjs`);
   }
   assert.equal(new Set(ICONS.map(({ file }) => createHash('sha256').update(readFileSync(join(SITE, 'icons', file))).digest('hex'))).size, 3);
-});
-
-installed('the browser finds nothing wrong with the manifest', async ({ page, context, url }) => {
-  const devtools = await context.newCDPSession(page);
-  const { errors, url: at } = await devtools.send('Page.getAppManifest');
-  assert.deepEqual(errors, []);
-  assert.equal(at, `${url}manifest.webmanifest`);
-  const { appId } = await devtools.send('Page.getAppId');
-  assert.equal(appId, url, 'two copies at one origin are two');
 });
