@@ -125,7 +125,7 @@ for (const at of ['', '?webgl=false']) {
       assert.ok(ink > 1000, `${ink} pixels of ink`);
     }
     const marked = await page.locator('.modes a').evaluateAll((links) => links.filter((link) =>
-      getComputedStyle(link).borderBottomColor !== getComputedStyle(document.body).backgroundColor).map((link) => link.id));
+      getComputedStyle(link).borderBottomColor !== getComputedStyle(document.documentElement).backgroundColor).map((link) => link.id));
     assert.deepEqual(marked, ['to-explore']);
   });
 }
