@@ -2,7 +2,8 @@
 // of targets.
 import assert from 'node:assert/strict';
 import { axeFindsNothing, fitsAt, spacedOut, tooSmall, violations, WIDTHS } from './access.mjs';
-import { addressSettled, drawn, enter, lessons, openView, report, unfold } from './lesson.mjs';
+import { ARRIVAL, INBOUND, TURNS, WIND, addressSettled, ask, drawn, enter, lessons, openView, report, unfold } from './lesson.mjs';
+import { readPng } from './png.mjs';
 
 const lesson = await lessons();
 
@@ -18,23 +19,8 @@ async function unfolded(page) {
   await drawn(page);
 }
 
-/** @param {Page} page */
-async function mistaken(page) {
-  await unfold(page);
-  await enter(page, 'inbound', '400');
-  await enter(page, 'bank', '99');
-  await page.locator('#problem-bank').waitFor({ state: 'visible' });
-  await enter(page, 'heading', '118');
-  await drawn(page);
-}
-
 lesson.test('axe finds nothing on a wide page', { viewport: WIDE }, async (page) => {
   await axeFindsNothing(page, 'as it opens');
-});
-
-lesson.test('axe finds nothing on a wide page with errors, without the canvas', { at: '?webgl=false', viewport: WIDE }, async (page) => {
-  await mistaken(page);
-  await axeFindsNothing(page, 'mistaken');
 });
 
 lesson.test('axe finds nothing on a phone, all unfolded', { viewport: PHONE, hasTouch: true, isMobile: true }, async (page) => {
@@ -109,6 +95,40 @@ lesson.test('by touch the clock, the steps and the choices are 44 px or more',
     await unfolded(page);
     assert.deepEqual(await tooSmall(page, 'button, input, select, summary', 44), []);
   });
+
+lesson.test('what the picture can be taken hold of by is 24 px or more, by touch 44', { at: '?webgl=false' }, async (page) => {
+  for (const which of [WIND, INBOUND, ARRIVAL, TURNS]) {
+    const at = await ask(page, 'handle', which);
+    for (const [reach, coarse] of /** @type {const} */ ([[11.9, false], [21.9, true]])) {
+      for (const [x, y] of [[0, 1], [1, 0], [0, -1], [-1, 0]]) {
+        assert.equal(await ask(page, 'hit', at.x + reach * x, at.y + reach * y, coarse), which, `handle ${which}, ${reach} px to ${x}, ${y}`);
+      }
+    }
+  }
+});
+
+for (const at of ['', '?webgl=false']) {
+  lesson.test(`forced colours: the ${at ? 'SVG' : 'canvas'} has two, and one mode is marked`, { at, viewport: PHONE, forcedColors: 'active' }, async (page) => {
+    for (const [colorScheme, paper] of /** @type {const} */ ([['light', 255], ['dark', 0]])) {
+      await page.emulateMedia({ colorScheme });
+      await drawn(page);
+      const picture = readPng(await page.locator('#picture').screenshot());
+      let ink = 0;
+      for (let y = 2; y < picture.height - 2; y += 1) {
+        for (let x = 2; x < picture.width - 2; x += 1) {
+          const pixel = picture.at(x, y);
+          assert.ok(Math.max(...pixel) - Math.min(...pixel) <= 2, `${pixel} at ${x}, ${y} has a hue`);
+          if (Math.abs(pixel[0] - paper) > 250) ink += 1;
+        }
+      }
+      assert.equal(picture.at(3, picture.height >> 1)[0], paper);
+      assert.ok(ink > 1000, `${ink} pixels of ink`);
+    }
+    const marked = await page.locator('.modes a').evaluateAll((links) => links.filter((link) =>
+      getComputedStyle(link).borderBottomColor !== getComputedStyle(document.documentElement).backgroundColor).map((link) => link.id));
+    assert.deepEqual(marked, ['to-explore']);
+  });
+}
 
 lesson.test('the page has one main heading, landmarks, and a language', { at: '?webgl=false' }, async (page) => {
   assert.equal(await page.locator('html').getAttribute('lang'), 'en');

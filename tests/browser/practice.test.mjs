@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { writeFileSync, mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { WIDTHS, axeFindsNothing, fitsAt, tooSmall } from './access.mjs';
+import { WIDTHS, fitsAt, tooSmall } from './access.mjs';
 import { drawn, lessons, text } from './lesson.mjs';
 
 const lesson = await lessons();
@@ -329,11 +329,9 @@ lesson.test('after the check: again with another code, and back to practice', { 
     await fill(page, anyAnswer(await asked(page)));
     await page.locator('.lesson-commit').click();
     await drawn(page);
-    if (n === 3) await axeFindsNothing(page, 'feedback of a check');
     await page.locator('#practice-next').click();
     await drawn(page);
   }
-  await axeFindsNothing(page, 'result');
   await fitsAt(page, WIDTHS);
   assert.deepEqual(await tooSmall(page, '#mode-practice :is(button, input, select, summary)', 24), []);
   const { code } = await state(page);
@@ -345,8 +343,6 @@ lesson.test('after the check: again with another code, and back to practice', { 
   assert.notEqual(again.code, code);
   await page.locator('#practice-stop').click();
   assert.equal(await page.locator('#practice-start').isVisible(), true);
-  await page.locator('#practice-clear').click();
-  await axeFindsNothing(page, 'asked whether to clear');
 });
 
 lesson.test('a set from a file is used, and its faults are named', { at: AT }, async (page) => {
@@ -483,19 +479,6 @@ lesson.test('leaving gives back the scene, its layers and its handles', { at: '?
   await page.goBack();
   await page.waitForFunction(() => document.body.dataset.mode === 'practice');
   assert.equal((await state(page)).mode, 'check');
-});
-
-lesson.test('axe finds nothing in any state', { at: AT }, async (page) => {
-  await axeFindsNothing(page, 'start');
-  await begin(page, 'go');
-  await axeFindsNothing(page, 'worked example');
-  await page.locator('#practice-stop').click();
-  await begin(page, 'check');
-  await axeFindsNothing(page, 'question');
-  await fill(page, anyAnswer(await asked(page)));
-  await page.locator('.lesson-commit').click();
-  await drawn(page);
-  await axeFindsNothing(page, 'feedback');
 });
 
 lesson.test('everything fits at every width, and every target is large enough', { at: AT }, async (page) => {

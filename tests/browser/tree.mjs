@@ -6,6 +6,7 @@
  * @typedef {object} Node One of Accessibility.getFullAXTree, as far as it is read here.
  * @property {string} nodeId
  * @property {boolean} ignored
+ * @property {number} [backendDOMNodeId]
  * @property {{value: string}} [role]
  * @property {{value: string}} [name]
  * @property {{value: string}} [description]
@@ -21,11 +22,11 @@ const NAMED_BY_CONTENT = new Set(['button', 'link', 'heading', 'tab', 'option', 
 /** Leaves: what Chromium has inside them is how it draws them. */
 const LEAVES = new Set(['button', 'textbox', 'slider', 'image', 'combobox', 'spinbutton']);
 /** Properties that are heard, and the values at which they are not. */
-const HEARD = new Map(Object.entries({ level: [], valuetext: [''], checked: [], selected: [], expanded: [], pressed: [],
+const HEARD = new Map(Object.entries({ level: [], checked: [], selected: [], expanded: [], pressed: [],
   disabled: [false], invalid: ['false'], required: [false], readonly: [false], live: ['off'], modal: [false] }));
 
-/** @param {Node} node */
-function line(node) {
+/** @param {Node} node @param {string} [spoken] What a slider says in place of its number. */
+function line(node, spoken) {
   const states = (node.properties ?? []).flatMap(({ name, value }) => {
     const quiet = /** @type {unknown[] | undefined} */ (HEARD.get(name));
     if (!quiet || quiet.includes(value.value) || (name === 'level' && node.role?.value !== 'heading')) return [];
@@ -34,7 +35,7 @@ function line(node) {
   return [
     node.role?.value,
     node.name?.value && JSON.stringify(node.name.value),
-    node.value?.value !== undefined && node.value.value !== '' && `= ${node.value.value}`,
+    spoken ? `= “${spoken}”` : node.value?.value !== undefined && node.value.value !== '' && `= ${node.value.value}`,
     node.description?.value && `(${node.description.value})`,
     ...states,
   ].filter(Boolean).join(' ');
@@ -45,6 +46,14 @@ export async function tree(page) {
   const devtools = await page.context().newCDPSession(page);
   /** @type {{nodes: Node[]}} */
   const { nodes } = /** @type {any} */ (await devtools.send('Accessibility.getFullAXTree'));
+  /** Chromium's tree has a slider's number alone. @type {Map<string, string>} */
+  const spoken = new Map();
+  for (const { nodeId, role, backendDOMNodeId } of nodes) {
+    if (role?.value !== 'slider') continue;
+    const { node } = await devtools.send('DOM.describeNode', { backendNodeId: backendDOMNodeId });
+    const { attributes = [] } = node;
+    spoken.set(nodeId, attributes[attributes.indexOf('aria-valuetext') + 1]);
+  }
   await devtools.detach();
   const all = new Map(nodes.map((node) => [node.nodeId, node]));
   /** @type {string[]} */
@@ -62,7 +71,7 @@ export async function tree(page) {
       return;
     }
     if (!node.ignored && !PLAIN.has(role)) {
-      lines.push('  '.repeat(depth) + line(node));
+      lines.push('  '.repeat(depth) + line(node, spoken.get(node.nodeId)));
       deeper += 1;
       said = NAMED_BY_CONTENT.has(role) ? text : '';
       if (LEAVES.has(role)) return;

@@ -181,12 +181,6 @@ async function unfolded(page) {
 }
 
 for (const view of VIEWS) {
-  lesson.test(`axe finds nothing in ${view}`, { at: `?webgl=false#${FULL}&view=${view}`, viewport: { width: 1280, height: 860 } }, async (page) => {
-    await axeFindsNothing(page, 'as it opens');
-    await unfolded(page);
-    await axeFindsNothing(page, 'unfolded');
-  });
-
   lesson.test(`in ${view} nothing is cut off or sticks out`, { at: `?webgl=false#${FULL}&view=${view}` }, async (page) => {
     await unfolded(page);
     await fitsAt(page, WIDTHS);

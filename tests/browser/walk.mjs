@@ -17,6 +17,8 @@ export const focusOn = (page, wanted) => page.evaluate((selector) => {
   if (!el || el === document.body) return { name: '', there: false, wrong: '' };
   const there = selector !== undefined && el.matches(selector);
   const name = el.id ? `#${el.id}` : `${el.tagName.toLowerCase()} “${(el.getAttribute('aria-label') ?? el.textContent ?? '').trim().slice(0, 40)}”`;
+  // A part of the page that has the focus only to be gone on from is no stop, and has no ring.
+  if (/** @type {HTMLElement} */ (el).tabIndex < 0) return { name, there, wrong: '' };
   // The ring may be drawn round the box, the label or the row of choices.
   const target = el.closest('.segment, .box, label') ?? el;
   const box = target.getBoundingClientRect();
@@ -28,8 +30,6 @@ export const focusOn = (page, wanted) => page.evaluate((selector) => {
     return top !== null && (target.contains(top) || top.contains(target));
   });
   if (!seen) return { name, there, wrong: 'lies under something' };
-  // What takes the focus only to be read from there has no ring.
-  if (/** @type {HTMLElement} */ (el).tabIndex < 0) return { name, there, wrong: '' };
 
   /** @param {string} colour */
   const channels = (colour) => colour.match(/[\d.]+/g)?.map(Number) ?? [0, 0, 0, 0];
