@@ -63,6 +63,7 @@ export function practiceMode(hub, core, writeAddress, course) {
   /** The address asked for the check. */
   let check_asked = false;
   let is_set_up = false;
+  course.opened(progress.moved);
   mountSheet(tutor, { ready: () => ready, code: () => code.value, keys: sets.keys.bind(sets), has_address: () => sets.name() !== null });
 
   const newCode = () => tutor.newCode(crypto.getRandomValues(new Uint32Array(1))[0]);

@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 /** @typedef {import('./lesson.mjs').Page} Page */
 /** @typedef {import('playwright-core').Frame} Frame */
 
-const STUB = fileURLToPath(new URL('course-stub.mjs', import.meta.url));
+export const STUB = fileURLToPath(new URL('course-stub.mjs', import.meta.url));
 const RUNTIME = createRequire(import.meta.url).resolve('scorm-again/scorm12/min');
 /** Query of a check. */
 export const CHECK = '?webgl=false&lms=1&mode=practice&check=1&set=mixed';

@@ -62,6 +62,28 @@ lesson.test('a course that does not save is said, with a way to try again', { at
   await frame.locator('#course-retry').click();
   assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
   assert.match((await kept(page))['cmi.interactions.0.result'], /correct|wrong/);
+  // Nor is an end that the course refuses said to be one.
+  await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSFinish', true));
+  await frame.locator('#course-finish').click();
+  assert.match(await frame.locator('#course-said').innerText(), /did not accept/);
+  await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSFinish', false));
+  await frame.locator('#course-retry').click();
+  assert.match(await frame.locator('#course-said').innerText(), /Saved in your course/);
+});
+
+lesson.test('a course that opens late gives its progress, and keeps it from then on', { at: '?webgl=false' }, async (page) => {
+  const suspended = JSON.stringify({ v: 1, lesson: ['x'], progress: { format: 'holding-practice', version: 1,
+    checks: [{ set: 'mixed', set_version: 1, code: await aCode(page.mainFrame()), tries: 1, best: { entry: [3, 3] }, day: 20000 }] } });
+  const frame = await inCourse(page, `globalThis.stub = strictCourse({ values: ${JSON.stringify({ 'cmi.suspend_data': suspended })}, fail: ['LMSInitialize'] });
+globalThis.API = stub.api;`, CHECK);
+  assert.match(await frame.locator('#course-said').innerText(), /did not accept/);
+  assert.match(await frame.locator('#practice-kept').innerText(), /on this device|keeps nothing/);
+  await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSInitialize', false));
+  await frame.locator('#course-retry').click();
+  assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
+  assert.match(await frame.locator('#practice-kept').innerText(), /kept by your course/);
+  const progress = await frame.evaluate(() => /** @type {any} */ (globalThis).__lesson.core.tutor().progress());
+  assert.equal(JSON.parse(progress).checks.length, 1);
 });
 
 lesson.test('a real run-time of SCORM 1.2 takes it all', { at: '?webgl=false' }, async (page) => {
@@ -89,14 +111,6 @@ lesson.test('only to be looked at, nothing is recorded, and that is said', { at:
   await frame.locator('#practice-check').click();
   await give(frame, '7 left');
   assert.equal(await page.evaluate(() => /** @type {any} */ (globalThis).stub.calls.filter((/** @type {string} */ call) => /Set|Commit/.test(call)).length), 0);
-});
-
-lesson.test('in a sandbox without storage or course the page runs, and says that none was found', { at: '?webgl=false', mayComplain: true }, async (page) => {
-  const frame = await inCourse(page, 'globalThis.stub = strictCourse(); globalThis.API = stub.api;', CHECK, 'sandbox="allow-scripts"');
-  assert.match(await frame.locator('#course-said').innerText(), /none was found/);
-  await frame.locator('#practice-check').click();
-  await give(frame, '7 left');
-  assert.equal(await frame.locator('#course-finish').isVisible(), false);
 });
 
 lesson.test('without a course there is no strip; where one was to be, it says what is missing', { at: '?webgl=false#mode=practice' }, async (page) => {
