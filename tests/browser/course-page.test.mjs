@@ -73,7 +73,7 @@ lesson.test('a course that does not save is said, with a way to try again', { at
 
 lesson.test('a course that opens late gives its progress, and keeps it from then on', { at: '?webgl=false' }, async (page) => {
   const suspended = JSON.stringify({ v: 1, lesson: ['x'], progress: { format: 'holding-practice', version: 1,
-    checks: [{ set: 'mixed', set_version: 1, code: await aCode(page.mainFrame()), tries: 1, best: { entry: [3, 3] }, day: 20000 }] } });
+    checks: [{ set: 'mixed', set_version: 1, code: await aCode(page.mainFrame()), tries: 1, best: { entry: [3, 3], heading: [2, 3], wind: [3, 3], timing: [1, 3] }, day: 20000 }] } });
   const frame = await inCourse(page, `globalThis.stub = strictCourse({ values: ${JSON.stringify({ 'cmi.suspend_data': suspended })}, fail: ['LMSInitialize'] });
 globalThis.API = stub.api;`, CHECK);
   assert.match(await frame.locator('#course-said').innerText(), /did not accept/);
