@@ -4,6 +4,7 @@ import { addressKey } from './address.js';
 import { byId, write } from './dom.js';
 import { findCourse } from './course-find.js';
 import { interactionOf, OBJECTIVES, practiceStatus, resumed, suspended } from './course-rules.js';
+import { mountHere } from './course-here.js';
 import { createCourse } from './course.js';
 import { say } from './text.js';
 
@@ -30,6 +31,9 @@ export function mountCourse() {
   const course = createCourse(() => findCourse(window), () => performance.now() / 1000);
   /** What is to be resumed later. */
   const kept = { progress: '', lesson: /** @type {string[]} */ ([]) };
+  /** Something was done since the page was opened. */
+  let is_begun = false;
+  const showHere = mountHere(retry);
   /** Told where the course is found later than the page. @type {() => void} */
   let onOpened = () => {};
 
@@ -55,6 +59,15 @@ export function mountCourse() {
     return course.waits() ? 'failed' : state;
   }
 
+  /** What the line beside the last answer says. @param {ReturnType<typeof standing>} now */
+  function here(now) {
+    const { best, mastery } = course.facts;
+    const status = course.status();
+    const is_judged = goal === 'check' && best !== null && (status === 'passed' || status === 'failed' || status === 'completed');
+    return now === 'open' && is_judged
+      ? say(`page.course.here.${status === 'failed' ? 'below' : status}`, { score: best, mark: mastery ?? '' }) : say(`page.course.here.${now}`);
+  }
+
   function show() {
     const now = standing();
     const trouble = now === 'missing' || now === 'failed';
@@ -65,6 +78,7 @@ export function mountCourse() {
     byId('course-finish', HTMLButtonElement).hidden = now !== 'open';
     byId('course-retry', HTMLButtonElement).hidden = !trouble || !open;
     byId('course-why', HTMLDetailsElement).hidden = !trouble;
+    showHere(is_begun && now !== 'none' ? here(now) : '', trouble && open);
     if (trouble) {
       byId('course-diagnosis', HTMLTextAreaElement).value =
         [...(course.found() ? [] : [say('page.course.not_found')]), course.diagnosis()].join('\n');
@@ -77,7 +91,6 @@ export function mountCourse() {
   }
 
   function stageResume() {
-    if (course.state() === 'finished' || course.state() === 'review') return;
     if (kept.progress || kept.lesson.length) course.suspend(suspended(kept.progress, kept.lesson));
   }
 
@@ -94,8 +107,14 @@ export function mountCourse() {
     else save();
   }
 
-  byId('course-finish', HTMLButtonElement).addEventListener('click', () => finish());
-  byId('course-retry', HTMLButtonElement).addEventListener('click', retry);
+  for (const [id, work] of /** @type {[string, () => void][]} */ ([['course-finish', () => finish()], ['course-retry', retry]])) {
+    const button = byId(id, HTMLButtonElement);
+    button.addEventListener('click', () => {
+      work();
+      // A button that is gone keeps no focus.
+      if (button.hidden) byId('course-said', HTMLElement).focus();
+    });
+  }
   document.addEventListener('visibilitychange', () => {
     if (document.hidden && course.state() === 'open') save();
   });
@@ -144,7 +163,9 @@ export function mountCourse() {
           id: OBJECTIVES[skill], raw: Math.round((100 * right) / of), done: true })));
         course.checked(state.result.score);
       }
-      if (answer) save();
+      if (!is_answer) return;
+      is_begun = true;
+      save();
     },
     lesson: {
       /** Steps that were flown before. */
@@ -153,6 +174,7 @@ export function mountCourse() {
       told(flown, all) {
         if (!is_there()) return;
         kept.lesson = [...new Set([...kept.lesson, ...flown])];
+        is_begun = true;
         stageResume();
         if (goal === 'lesson' && all.every((step) => kept.lesson.includes(step))) course.want('completed');
         save();

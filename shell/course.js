@@ -59,6 +59,9 @@ export function createCourse(find, now_s) {
   /** Best score from before the course was there. @type {number | null} */
   let unjudged = null;
 
+  /** Whether anything may be told, now or later. */
+  const listens = () => state === 'unopened' || state === 'open';
+
   function course() {
     if (!found) throw new Error('no course');
     return found;
@@ -129,6 +132,7 @@ export function createCourse(find, now_s) {
 
   /** A check is finished: the best score counts, by the course's pass mark. @param {number} score 0 to 100 */
   function checked(score) {
+    if (!listens()) return;
     if (state === 'unopened') {
       unjudged = Math.max(score, unjudged ?? 0);
       return;
@@ -144,7 +148,7 @@ export function createCourse(find, now_s) {
   /** @param {import('./course-rules.js').Status} to */
   function want(to) {
     const now = raised(status, to);
-    if (now === status) return;
+    if (now === status || !listens()) return;
     status = now;
     wanted.set(STATUS, now);
   }
@@ -186,6 +190,10 @@ export function createCourse(find, now_s) {
     return !uncommitted && wanted.size === 0;
   }
 
+  /** What the course has not taken, for the diagnosis. */
+  const waiting = () => [...wanted.keys(), ...(answers.length ? [`${answers.length} answers`] : []),
+    ...(unjudged === null ? [] : ['a score']), ...(uncommitted ? ['LMSCommit'] : []), ...(ending ? ['LMSFinish'] : [])];
+
   return {
     open,
     save,
@@ -196,19 +204,20 @@ export function createCourse(find, now_s) {
     /** Whether a course is there at all. */
     found: () => found !== null,
     /** Whether something has not been taken. */
-    waits: () => ending || uncommitted || unjudged !== null || wanted.size > 0 || answers.length > 0,
+    waits: () => waiting().length > 0,
     want,
     checked,
     /** @param {string} text As suspended() writes it. */
     suspend(text) {
-      wanted.set('cmi.suspend_data', text);
+      if (listens()) wanted.set('cmi.suspend_data', text);
     },
     /** @param {import('./course-rules.js').Interaction} answer */
     answered(answer) {
-      answers.push(answer);
+      if (listens()) answers.push(answer);
     },
     /** @param {{id: string, raw: number, done: boolean}[]} all In an order that does not change. */
     objectives(all) {
+      if (!listens()) return;
       all.forEach(({ id, raw, done: is_done }, i) => {
         extras.set(`cmi.objectives.${i}.id`, id);
         extras.set(`cmi.objectives.${i}.score.raw`, String(raw));
@@ -237,7 +246,7 @@ export function createCourse(find, now_s) {
     /** Whether the end was asked for and not taken. */
     ending: () => ending,
     /** What went wrong, to be copied. */
-    diagnosis: () => [`state ${state}, status ${status || '-'}, waiting: ${[...wanted.keys()].join(', ') || 'nothing'}`,
+    diagnosis: () => [`state ${state}, status ${status || '-'}, waiting: ${waiting().join(', ') || 'nothing'}`,
       ...troubles.map(({ call, code, text }) => `${call} (error ${code}${text ? `: ${text}` : ''})`)].join('\n'),
   };
 }

@@ -1,5 +1,6 @@
 // A course's page around the lesson, in a browser, for the tests that use one.
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
 
@@ -34,12 +35,23 @@ document.body.insertAdjacentHTML('beforeend', '<iframe title="Lesson" width="110
   return frame;
 }
 
+/**
+ * A strict course in the lesson's own window, where what looks at whole pages sees all of it.
+ * @param {Page} page Not yet loaded.
+ * @param {Record<string, string>} values
+ */
+export async function courseInside(page, values) {
+  const script = (await readFile(STUB, 'utf8')).replace('export function', 'function');
+  await page.addInitScript(`(() => { ${script}
+globalThis.stub = strictCourse({ values: ${JSON.stringify(values)} }); globalThis.API = stub.api; })();`);
+}
+
 /** What the strict course has kept. @param {Page} page @returns {Promise<Record<string, string>>} */
 export const kept = (page) => page.evaluate(() => /** @type {any} */ (globalThis).stub.kept());
 
 /**
  * Answers the question of a check.
- * @param {Frame} frame
+ * @param {Frame | Page} frame
  * @param {string} [answer] Of a number; without one, what is right.
  */
 export async function give(frame, answer) {

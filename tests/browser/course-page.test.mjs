@@ -1,8 +1,10 @@
 // The page inside a course: a strict stand-in and a real run-time of SCORM 1.2.
 import assert from 'node:assert/strict';
-import { axeFindsNothing } from './access.mjs';
-import { CHECK, aCode, give, inCourse, kept } from './course-page.mjs';
+import { axeFindsNothing, fitsAt } from './access.mjs';
+import { CHECK, aCode, courseInside, give, inCourse, kept } from './course-page.mjs';
 import { drawn, lessons, text } from './lesson.mjs';
+
+/** @typedef {import('./lesson.mjs').Page} Page */
 
 const lesson = await lessons();
 
@@ -41,6 +43,8 @@ lesson.test('a check in a course: saved after every answer, scored at the last, 
   assert.equal(done['cmi.core.lesson_status'], score >= 60 ? 'passed' : 'failed');
   assert.equal(done['cmi.interactions.11.id'], `mixed-1-${code}-12`);
   assert.equal(done['cmi.objectives.3.id'] !== undefined, true);
+  await frame.locator('#practice-next').click();
+  assert.match(await frame.locator('#mode-practice .course-here').innerText(), new RegExp(`best result, ${score} of 100: ${score >= 60 ? 'passed' : 'below'}`));
   await frame.locator('#course-finish').click();
   assert.match(await frame.locator('#course-said').innerText(), /Saved in your course/);
   assert.equal(await page.evaluate(() => /** @type {any} */ (globalThis).stub.state()), 'finished');
@@ -56,11 +60,16 @@ lesson.test('a course that does not save is said, with a way to try again', { at
   await frame.locator('#practice-check').click();
   await give(frame, '7 left');
   assert.match(await frame.locator('#course-said').innerText(), /did not accept/);
+  // The strip may be out of view: beside the answer it is said too.
+  const here = frame.locator('#mode-practice .course-here');
+  assert.match(await here.innerText(), /does not have the last of it yet/);
   await frame.locator('#course-why summary').click();
   assert.match(await frame.locator('#course-diagnosis').inputValue(), /LMSCommit → false \(error 101/);
   await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSCommit', false));
-  await frame.locator('#course-retry').click();
+  await here.locator('button').click();
   assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
+  assert.match(await here.innerText(), /has all that you have done/);
+  assert.equal(await frame.evaluate(() => document.activeElement?.closest('.course-here') !== null), true, 'the focus is not lost');
   assert.match((await kept(page))['cmi.interactions.0.result'], /correct|wrong/);
   // Nor is an end that the course refuses said to be one.
   await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSFinish', true));
@@ -69,6 +78,12 @@ lesson.test('a course that does not save is said, with a way to try again', { at
   await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSFinish', false));
   await frame.locator('#course-retry').click();
   assert.match(await frame.locator('#course-said').innerText(), /Saved in your course/);
+  // What comes later is not told, and not said to be.
+  await frame.locator('#practice-next').click();
+  await give(frame, '7 left');
+  assert.match(await frame.locator('#course-said').innerText(), /from here on is not recorded/);
+  assert.match(await here.innerText(), /nothing after it/);
+  assert.equal((await kept(page))['cmi.interactions.1.id'], undefined);
 });
 
 lesson.test('a course that opens late gives its progress, and keeps it from then on', { at: '?webgl=false' }, async (page) => {
@@ -122,6 +137,39 @@ lesson.test('without a course there is no strip; where one was to be, it says wh
   assert.match(await text(page, '#course-said'), /none was found/);
   await page.locator('#course-why summary').click();
   await axeFindsNothing(page, 'no course');
+});
+
+/** @param {Page} page @param {string} what */
+async function isAccessible(page, what) {
+  await axeFindsNothing(page, what);
+  await page.emulateMedia({ colorScheme: 'light', forcedColors: 'none' });
+}
+
+lesson.test('the strip is accessible in each of its states, and fits', {
+  at: CHECK, ready: 'core', before: (page) => courseInside(page, {}),
+}, async (page) => {
+  assert.match(await text(page, '#course-said'), /Connected to your course/);
+  await isAccessible(page, 'open');
+  await page.locator('#practice-check').click();
+  await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSCommit', true));
+  await give(page, '7 left');
+  await page.locator('#course-why summary').click();
+  assert.match(await text(page, '#course-said'), /did not accept/);
+  await isAccessible(page, 'a failure, with its diagnosis');
+  await fitsAt(page, [320, 768, 1440]);
+  await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSCommit', false));
+  await page.locator('#course-retry').click();
+  await page.locator('#course-finish').click();
+  assert.match(await text(page, '#course-said'), /Saved in your course/);
+  assert.equal(await page.evaluate(() => document.activeElement?.id), 'course-said', 'the focus is not lost');
+  await isAccessible(page, 'finished');
+});
+
+lesson.test('only looking on is accessible too', {
+  at: CHECK, ready: 'core', before: (page) => courseInside(page, { 'cmi.core.lesson_mode': 'browse' }),
+}, async (page) => {
+  assert.match(await text(page, '#course-said'), /Nothing is recorded/);
+  await isAccessible(page, 'review');
 });
 
 lesson.test('the lesson in a course is done when every step was flown, and its steps come back', { at: '?webgl=false' }, async (page) => {

@@ -101,7 +101,11 @@ describe('the talk with a strict course', () => {
     assert.deepEqual([kept['cmi.core.score.raw'], kept['cmi.core.score.min'], kept['cmi.core.score.max'], kept['cmi.core.lesson_status']], ['83', '0', '100', 'passed']);
     assert.deepEqual([kept['cmi.core.session_time'], kept['cmi.core.exit'], kept['cmi.objectives.0.score.raw']], ['0000:01:05.00', '', '67']);
     assert.equal(stub.state(), 'finished');
+    course.answered(answer);
+    course.checked(100);
+    course.suspend('later');
     assert.equal(course.finish({ ended: true }), true);
+    assert.deepEqual([course.waits(), course.facts.best, course.status()], [false, 83, 'passed'], 'what comes later is not told');
     assert.equal(stub.calls.filter((name) => name === 'LMSFinish').length, 1);
     assert.equal(course.diagnosis().split('\n').length, 1, `nothing was refused: ${course.diagnosis()}`);
   });
@@ -168,8 +172,8 @@ describe('the talk with a strict course', () => {
   });
 
   test('a course that is found late gets all, by its own pass mark, and loses nothing that it had', () => {
-    for (const [mark, had, status, want] of [['80', '', 'not attempted', ['75', 'failed']], ['80', '90', 'passed', ['90', 'passed']],
-      ['60', '', 'incomplete', ['75', 'passed']], ['', '', 'not attempted', ['75', 'completed']]]) {
+    for (const [mark, had, status, want] of /** @type {[string, string, string, string[]][]} */ ([['80', '', 'not attempted', ['75', 'failed']], ['80', '90', 'passed', ['90', 'passed']],
+      ['60', '', 'incomplete', ['75', 'passed']], ['', '', 'not attempted', ['75', 'completed']]])) {
       const stub = strictCourse({ values: { 'cmi.student_data.mastery_score': mark, 'cmi.core.score.raw': had, 'cmi.core.lesson_status': status } });
       let is_there = false;
       const course = createCourse(() => (is_there ? stub.api : null), () => 0);
