@@ -9,6 +9,8 @@ import { fileURLToPath } from 'node:url';
 
 export const STUB = fileURLToPath(new URL('course-stub.mjs', import.meta.url));
 const RUNTIME = createRequire(import.meta.url).resolve('scorm-again/scorm12/min');
+/** A code that the core takes. */
+export const A_CODE = '2003Q';
 /** Query of a check. */
 export const CHECK = '?webgl=false&lms=1&mode=practice&check=1&set=mixed';
 
@@ -38,12 +40,12 @@ document.body.insertAdjacentHTML('beforeend', '<iframe title="Lesson" width="110
 /**
  * A strict course in the lesson's own window, where what looks at whole pages sees all of it.
  * @param {Page} page Not yet loaded.
- * @param {Record<string, string>} values
+ * @param {Record<string, string>} [values] @param {string[]} [fail] As of strictCourse().
  */
-export async function courseInside(page, values) {
+export async function courseInside(page, values = {}, fail = []) {
   const script = (await readFile(STUB, 'utf8')).replace('export function', 'function');
   await page.addInitScript(`(() => { ${script}
-globalThis.stub = strictCourse({ values: ${JSON.stringify(values)} }); globalThis.API = stub.api; })();`);
+globalThis.stub = strictCourse(${JSON.stringify({ values, fail })}); globalThis.API = stub.api; })();`);
 }
 
 /** What the strict course has kept. @param {Page} page @returns {Promise<Record<string, string>>} */
@@ -73,6 +75,3 @@ export async function give(frame, answer) {
   await frame.locator('.lesson-commit').click();
   await frame.waitForSelector('#practice-verdict');
 }
-
-/** A code that the core takes. @param {Frame} frame */
-export const aCode = (frame) => frame.evaluate(() => /** @type {any} */ (globalThis).__lesson.core.tutor().newCode(9));

@@ -51,6 +51,16 @@ describe('what a course is told', () => {
     assert.equal(rules.checkStatus(0, null), 'completed');
   });
 
+  test('practice is done when every skill of the set is secure, and not before', () => {
+    const skill = (/** @type {string} */ name, /** @type {string} */ status, in_set = true) => ({ skill: name, status, in_set });
+    for (const [skills, want] of /** @type {[ReturnType<typeof skill>[], string][]} */ ([
+      [[], 'incomplete'], [[skill('entry', 'secure'), skill('wind', 'learning')], 'incomplete'],
+      [[skill('entry', 'secure'), skill('wind', 'kept')], 'completed'],
+      [[skill('entry', 'secure'), skill('clearance', 'not-enough', false)], 'completed']])) {
+      assert.equal(rules.practiceStatus(/** @type {any} */ ({ skills })), want);
+    }
+  });
+
   test('what is resumed is never too long, and comes back', () => {
     const check = (/** @type {number} */ n) => ({ set: 'mixed', set_version: 1, code: `7F3${n}`, tries: 1, best: { entry: [3, 3] }, day: 20000 + n });
     const progress = JSON.stringify({ format: 'holding-practice', checks: Array.from({ length: 90 }, (_, n) => check(n)) });

@@ -98,9 +98,9 @@ lesson.test('a package with a set of the instructor’s own, unpacked in a cours
     await frame.locator('#course-finish').click();
     await frame.waitForFunction(() => /Saved in your course/.test(document.getElementById('course-said')?.textContent ?? ''));
     assert.deepEqual(await page.evaluate(() => {
-      const { core, interactions } = /** @type {any} */ (globalThis).API.cmi;
-      return [core.lesson_status, core.score.raw, interactions.childArray.length];
-    }), ['passed', '100', 12]);
+      const { core, interactions, suspend_data } = /** @type {any} */ (globalThis).API.cmi;
+      return [core.lesson_status, core.score.raw, interactions.childArray.length, suspend_data.length > 100];
+    }), ['passed', '100', 12, true]);
     assert.match(await text(/** @type {any} */ (frame), '#practice-set-about'), new RegExp(JSON.parse(example).title));
   } finally {
     await course.close();
