@@ -3,7 +3,8 @@
 import { addressKey } from './address.js';
 import { byId, write } from './dom.js';
 import { findCourse } from './course-find.js';
-import { checkStatus, interactionOf, OBJECTIVES, practiceStatus, resumed, suspended } from './course-rules.js';
+import { interactionOf, OBJECTIVES, practiceStatus, resumed, suspended } from './course-rules.js';
+import { mountHere } from './course-here.js';
 import { createCourse } from './course.js';
 import { say } from './text.js';
 
@@ -18,83 +19,117 @@ function goalOfAddress() {
 
 /** @typedef {ReturnType<typeof mountCourse>} CoursePart */
 
-/** Looks for a course, and opens it. */
+/**
+ * Looks for a course, and opens it.
+ * @returns What the modes tell it, and where progress stays.
+ */
 export function mountCourse() {
   const strip = byId('course', HTMLElement);
   const goal = goalOfAddress();
   // A package says that a course is to be there; a page in the open expects none.
   const expected = addressKey('lms') === '1';
-  const fixed = { set: addressKey('set'), code: addressKey('code') };
-  /** @type {import('./course.js').Course | null} */
-  let course = null;
+  const course = createCourse(() => findCourse(window), () => performance.now() / 1000);
   /** What is to be resumed later. */
   const kept = { progress: '', lesson: /** @type {string[]} */ ([]) };
+  /** Something was done since the page was opened. */
+  let is_begun = false;
+  const showHere = mountHere(retry);
+  /** Told where the course is found later than the page. @type {() => void} */
+  let onOpened = () => {};
 
+  /** Opens the course, where it is there and not open. @returns {boolean} Whether that opened it. */
   function connect() {
-    const api = findCourse(window);
-    if (!api) return;
-    course = createCourse(api, () => performance.now() / 1000);
+    if (course.state() !== 'unopened') return false;
     course.open();
+    if (course.state() === 'unopened') return false;
     const before = resumed(course.facts.resume);
-    if (before) Object.assign(kept, before);
+    if (before) {
+      kept.progress = before.progress;
+      kept.lesson = [...new Set([...before.lesson, ...kept.lesson])];
+    }
+    return true;
   }
 
   /** @returns {'none' | 'missing' | 'failed' | 'open' | 'review' | 'finished'} */
   function standing() {
-    if (!course) return expected ? 'missing' : 'none';
     const state = course.state();
+    if (!course.found()) return expected ? 'missing' : 'none';
     if (state === 'unopened') return 'failed';
-    return state === 'open' && course.waits() ? 'failed' : state;
+    if (state === 'review') return 'review';
+    return course.waits() ? 'failed' : state;
+  }
+
+  /** What the line beside the last answer says. @param {ReturnType<typeof standing>} now */
+  function here(now) {
+    const { best, mastery } = course.facts;
+    const status = course.status();
+    const is_judged = goal === 'check' && best !== null && (status === 'passed' || status === 'failed' || status === 'completed');
+    return now === 'open' && is_judged
+      ? say(`page.course.here.${status === 'failed' ? 'below' : status}`, { score: best, mark: mastery ?? '' }) : say(`page.course.here.${now}`);
   }
 
   function show() {
     const now = standing();
     const trouble = now === 'missing' || now === 'failed';
+    const open = course.state() !== 'finished';
     strip.hidden = now === 'none';
     strip.classList.toggle('course-trouble', trouble);
-    if (now !== 'none') write(byId('course-said', HTMLElement), say(`page.course.${now}`));
+    if (now !== 'none') write(byId('course-said', HTMLElement), say(`page.course.${now === 'failed' && !open ? 'lost' : now}`));
     byId('course-finish', HTMLButtonElement).hidden = now !== 'open';
-    byId('course-retry', HTMLButtonElement).hidden = !trouble;
+    byId('course-retry', HTMLButtonElement).hidden = !trouble || !open;
     byId('course-why', HTMLDetailsElement).hidden = !trouble;
-    if (trouble) byId('course-diagnosis', HTMLTextAreaElement).value = course?.diagnosis() ?? say('page.course.not_found');
+    showHere(is_begun && now !== 'none' ? here(now) : '', trouble && open);
+    if (trouble) {
+      byId('course-diagnosis', HTMLTextAreaElement).value =
+        [...(course.found() ? [] : [say('page.course.not_found')]), course.diagnosis()].join('\n');
+    }
   }
 
   function save() {
-    course?.save();
+    course.save();
     show();
   }
 
   function stageResume() {
-    if (course?.state() === 'finished' || course?.state() === 'review') return;
-    if (kept.progress || kept.lesson.length) course?.suspend(suspended(kept.progress, kept.lesson));
+    if (kept.progress || kept.lesson.length) course.suspend(suspended(kept.progress, kept.lesson));
   }
 
-  function finish() {
-    if (!course) return;
+  /** @param {boolean} [last] The page goes. */
+  function finish(last = false) {
     const status = course.status();
-    course.finish(status === 'completed' || status === 'passed');
+    course.finish({ ended: status === 'completed' || status === 'passed', last });
     show();
   }
 
-  byId('course-finish', HTMLButtonElement).addEventListener('click', finish);
-  byId('course-retry', HTMLButtonElement).addEventListener('click', () => {
-    if (!course) connect();
-    save();
-  });
+  function retry() {
+    if (connect()) onOpened();
+    if (course.ending()) finish();
+    else save();
+  }
+
+  for (const [id, work] of /** @type {[string, () => void][]} */ ([['course-finish', () => finish()], ['course-retry', retry]])) {
+    const button = byId(id, HTMLButtonElement);
+    button.addEventListener('click', () => {
+      work();
+      // A button that is gone keeps no focus.
+      if (button.hidden) byId('course-said', HTMLElement).focus();
+    });
+  }
   document.addEventListener('visibilitychange', () => {
-    if (document.hidden && course?.state() === 'open') save();
+    if (document.hidden && course.state() === 'open') save();
   });
   window.addEventListener('pagehide', () => {
-    if (course?.state() === 'open') finish();
+    if (course.state() === 'open') finish(true);
   });
 
   connect();
+  const is_there = () => expected || course.found();
   // Students make no packages.
-  byId('to-teach', HTMLElement).hidden = expected || course !== null;
+  byId('to-teach', HTMLElement).hidden = is_there();
   show();
   return {
     /** Whether a course keeps the progress, in place of the device. */
-    keeps: () => course !== null,
+    keeps: () => course.state() !== 'unopened',
     /** Where progress stays while a course shows the page. */
     store: {
       keeps: true,
@@ -112,30 +147,36 @@ export function mountCourse() {
       },
     },
     /** What the package has set, and the student does not. */
-    fixed: course && goal === 'check' ? fixed : { set: null, code: null },
+    fixed: is_there() && goal === 'check' ? { set: addressKey('set'), code: addressKey('code') } : { set: null, code: null },
+    /** @param {() => void} then The course was found at last: it keeps the progress now. */
+    opened(then) {
+      onOpened = then;
+    },
     /** An answer was judged, or an item went on. @param {TutorState} state @param {boolean} is_answer */
     told(state, is_answer) {
-      if (!course) return;
+      if (!is_there()) return;
       const answer = is_answer ? interactionOf(state) : null;
       if (answer) course.answered(answer);
       if (goal === 'practice') course.want(practiceStatus(state));
       if (goal === 'check' && is_answer && state.result) {
-        const best = course.score(state.result.score);
         course.objectives(state.result.skills.map(({ skill, right, of }) => ({
           id: OBJECTIVES[skill], raw: Math.round((100 * right) / of), done: true })));
-        course.want(checkStatus(best, course.facts.mastery));
+        course.checked(state.result.score);
       }
-      if (answer) save();
+      if (!is_answer) return;
+      is_begun = true;
+      save();
     },
     lesson: {
       /** Steps that were flown before. */
       been: () => kept.lesson,
-      /** @param {string[]} steps Flown by now. @param {boolean} all */
-      told(steps, all) {
-        if (!course) return;
-        kept.lesson = steps;
+      /** @param {string[]} flown By now. @param {string[]} all Of the lesson. */
+      told(flown, all) {
+        if (!is_there()) return;
+        kept.lesson = [...new Set([...kept.lesson, ...flown])];
+        is_begun = true;
         stageResume();
-        if (goal === 'lesson' && all) course.want('completed');
+        if (goal === 'lesson' && all.every((step) => kept.lesson.includes(step))) course.want('completed');
         save();
       },
     },

@@ -1,6 +1,6 @@
 // Talks to a course by SCORM 1.2: what is to be told waits here until the course has taken it,
 // so that a refused call can be made again. Every call may answer "false", or throw.
-import { raised, sessionTime } from './course-rules.js';
+import { checkStatus, raised, sessionTime } from './course-rules.js';
 
 /**
  * @typedef {object} CourseApi The course's side.
@@ -25,13 +25,22 @@ import { raised, sessionTime } from './course-rules.js';
 const MOST_TROUBLES = 30;
 
 const STATUS = 'cmi.core.lesson_status';
+const RAW = 'cmi.core.score.raw';
+
+/** What is read at the start; without these nothing may be written over. */
+const ESSENTIAL = { mode: 'cmi.core.lesson_mode', status: STATUS, resume: 'cmi.suspend_data' };
 
 /**
- * @param {CourseApi} api
+ * @param {() => CourseApi | null} find Asked until it answers.
  * @param {() => number} now_s Seconds, for the time spent.
  */
-export function createCourse(api, now_s) {
+export function createCourse(find, now_s) {
   const began_s = now_s();
+  /** @type {CourseApi | null} */
+  let found = null;
+  let initialized = false;
+  /** The end was asked for and not taken. */
+  let ending = false;
   /** @type {CourseState} */
   let state = 'unopened';
   let status = '';
@@ -47,6 +56,16 @@ export function createCourse(api, now_s) {
   /** @type {Trouble[]} */
   const troubles = [];
   let uncommitted = false;
+  /** Best score from before the course was there. @type {number | null} */
+  let unjudged = null;
+
+  /** Whether anything may be told, now or later. */
+  const listens = () => state === 'unopened' || state === 'open';
+
+  function course() {
+    if (!found) throw new Error('no course');
+    return found;
+  }
 
   /**
    * @param {string} call For the diagnosis.
@@ -67,46 +86,69 @@ export function createCourse(api, now_s) {
     const answer = called(call, make);
     if (answer === 'true') return true;
     if (answer !== null) {
-      const code = called('LMSGetLastError', () => api.LMSGetLastError()) ?? '-';
-      const text = [called('LMSGetErrorString', () => api.LMSGetErrorString(code)), called('LMSGetDiagnostic', () => api.LMSGetDiagnostic(code))];
+      const code = called('LMSGetLastError', () => course().LMSGetLastError()) ?? '-';
+      const text = [called('LMSGetErrorString', () => course().LMSGetErrorString(code)), called('LMSGetDiagnostic', () => course().LMSGetDiagnostic(code))];
       troubles.push({ call: `${call} → ${answer}`, code, text: text.filter(Boolean).join(' / ') });
     }
     troubles.splice(0, troubles.length - MOST_TROUBLES);
     return false;
   }
 
-  const read = (/** @type {string} */ key) => called(`LMSGetValue ${key}`, () => api.LMSGetValue(key)) ?? '';
+  /** null: it threw. */
+  const read = (/** @type {string} */ key) => called(`LMSGetValue ${key}`, () => course().LMSGetValue(key));
   const write = (/** @type {string} */ key, /** @type {string} */ value) =>
-    done(`LMSSetValue ${key} = ${value.slice(0, 60)}`, () => api.LMSSetValue(key, value));
+    done(`LMSSetValue ${key} = ${value.slice(0, 60)}`, () => course().LMSSetValue(key, value));
 
-  /** @param {string} text @returns {number | null} */
-  const number = (text) => (text.trim() !== '' && Number.isFinite(Number(text)) ? Number(text) : null);
+  /** @param {string | null} text @returns {number | null} */
+  const number = (text) => (text?.trim() && Number.isFinite(Number(text)) ? Number(text) : null);
 
   /** @returns {boolean} Whether the course is there to be told. */
   function open() {
     if (state !== 'unopened') return state === 'open';
-    if (!done('LMSInitialize', () => api.LMSInitialize(''))) return false;
-    const mode = read('cmi.core.lesson_mode');
-    facts.resume = read('cmi.suspend_data');
+    found ??= find();
+    if (!found) return false;
+    initialized ||= done('LMSInitialize', () => course().LMSInitialize(''));
+    if (!initialized) return false;
+    const [mode, before, resume] = [read(ESSENTIAL.mode), read(ESSENTIAL.status), read(ESSENTIAL.resume)];
+    if (mode === null || before === null || resume === null) return false;
+    facts.resume = resume;
     facts.mastery = number(read('cmi.student_data.mastery_score'));
-    facts.best = number(read('cmi.core.score.raw'));
-    status = read(STATUS);
+    facts.best = number(read(RAW));
     interactions = number(read('cmi.interactions._count')) ?? 0;
     state = mode === 'browse' || mode === 'review' ? 'review' : 'open';
     if (state === 'review') return false;
-    // Else courses take a page that was opened and closed for one that was done.
+    // What was reached before the course was there is no less than what it had.
     const ours = /** @type {import('./course-rules.js').Status | undefined} */ (wanted.get(STATUS));
     wanted.delete(STATUS);
+    status = before;
+    // Else courses take a page that was opened and closed for one that was done.
+    want('incomplete');
     if (ours) want(ours);
-    if (status === 'not attempted' || status === '') want('incomplete');
+    if (unjudged !== null) checked(unjudged);
+    unjudged = null;
     if (wanted.has(STATUS)) save();
     return true;
+  }
+
+  /** A check is finished: the best score counts, by the course's pass mark. @param {number} score 0 to 100 */
+  function checked(score) {
+    if (!listens()) return;
+    if (state === 'unopened') {
+      unjudged = Math.max(score, unjudged ?? 0);
+      return;
+    }
+    const best = Math.round(Math.min(100, Math.max(score, facts.best ?? 0)));
+    facts.best = best;
+    wanted.set('cmi.core.score.min', '0');
+    wanted.set('cmi.core.score.max', '100');
+    wanted.set(RAW, String(best));
+    want(checkStatus(best, facts.mastery));
   }
 
   /** @param {import('./course-rules.js').Status} to */
   function want(to) {
     const now = raised(status, to);
-    if (now === status) return;
+    if (now === status || !listens()) return;
     status = now;
     wanted.set(STATUS, now);
   }
@@ -136,14 +178,21 @@ export function createCourse(api, now_s) {
         uncommitted = true;
       }
     }
-    for (const [key, value] of extras) uncommitted = write(key, value) || uncommitted;
-    extras.clear();
-    for (const answer of answers) tell(answer);
-    uncommitted ||= answers.length > 0;
-    answers = [];
-    if (uncommitted && done('LMSCommit', () => api.LMSCommit(''))) uncommitted = false;
+    // A course that takes nothing gets the answers later, with what counts.
+    if (wanted.size === 0) {
+      for (const [key, value] of extras) uncommitted = write(key, value) || uncommitted;
+      extras.clear();
+      for (const answer of answers) tell(answer);
+      uncommitted ||= answers.length > 0;
+      answers = [];
+    }
+    if (uncommitted && done('LMSCommit', () => course().LMSCommit(''))) uncommitted = false;
     return !uncommitted && wanted.size === 0;
   }
+
+  /** What the course has not taken, for the diagnosis. */
+  const waiting = () => [...wanted.keys(), ...(answers.length ? [`${answers.length} answers`] : []),
+    ...(unjudged === null ? [] : ['a score']), ...(uncommitted ? ['LMSCommit'] : []), ...(ending ? ['LMSFinish'] : [])];
 
   return {
     open,
@@ -152,28 +201,23 @@ export function createCourse(api, now_s) {
     /** @returns {CourseState} */
     state: () => state,
     status: () => status,
+    /** Whether a course is there at all. */
+    found: () => found !== null,
     /** Whether something has not been taken. */
-    waits: () => uncommitted || wanted.size > 0 || answers.length > 0,
+    waits: () => waiting().length > 0,
     want,
-    /** The best score so far, 0 to 100. @param {number} score @returns {number} */
-    score(score) {
-      const best = Math.round(Math.min(100, Math.max(score, facts.best ?? 0)));
-      facts.best = best;
-      wanted.set('cmi.core.score.min', '0');
-      wanted.set('cmi.core.score.max', '100');
-      wanted.set('cmi.core.score.raw', String(best));
-      return best;
-    },
+    checked,
     /** @param {string} text As suspended() writes it. */
     suspend(text) {
-      wanted.set('cmi.suspend_data', text);
+      if (listens()) wanted.set('cmi.suspend_data', text);
     },
     /** @param {import('./course-rules.js').Interaction} answer */
     answered(answer) {
-      answers.push(answer);
+      if (listens()) answers.push(answer);
     },
     /** @param {{id: string, raw: number, done: boolean}[]} all In an order that does not change. */
     objectives(all) {
+      if (!listens()) return;
       all.forEach(({ id, raw, done: is_done }, i) => {
         extras.set(`cmi.objectives.${i}.id`, id);
         extras.set(`cmi.objectives.${i}.score.raw`, String(raw));
@@ -181,21 +225,28 @@ export function createCourse(api, now_s) {
       });
     },
     /**
-     * Tells the time spent and ends. Only once; afterwards nothing more is told.
-     * @param {boolean} ended Whether there is nothing to come back to.
+     * Tells the time spent and ends; asked again, where that was refused. Once ended, nothing
+     * more is told.
+     * @param {{ended: boolean, last?: boolean}} how `ended`: there is nothing to come back to;
+     *   `last`: the page goes, so that it ends even where not all was taken.
      * @returns {boolean} Whether all was taken.
      */
-    finish(ended) {
+    finish({ ended, last = false }) {
       if (state !== 'open') return state === 'finished' && wanted.size === 0;
+      ending = true;
       wanted.set('cmi.core.session_time', sessionTime(now_s() - began_s));
       wanted.set('cmi.core.exit', ended ? '' : 'suspend');
       const saved = save();
-      const finished = done('LMSFinish', () => api.LMSFinish(''));
-      if (finished) state = 'finished';
-      return saved && finished;
+      if (!saved && !last) return false;
+      if (!done('LMSFinish', () => course().LMSFinish(''))) return false;
+      state = 'finished';
+      ending = false;
+      return saved;
     },
+    /** Whether the end was asked for and not taken. */
+    ending: () => ending,
     /** What went wrong, to be copied. */
-    diagnosis: () => [`state ${state}, status ${status || '-'}, waiting: ${[...wanted.keys()].join(', ') || 'nothing'}`,
+    diagnosis: () => [`state ${state}, status ${status || '-'}, waiting: ${waiting().join(', ') || 'nothing'}`,
       ...troubles.map(({ call, code, text }) => `${call} (error ${code}${text ? `: ${text}` : ''})`)].join('\n'),
   };
 }

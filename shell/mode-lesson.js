@@ -112,7 +112,7 @@ export function lessonMode(hub, core, course) {
     if (!step || !lesson) return;
     flown.set(step.id, answer);
     row(step, lesson.steps.indexOf(step), lesson.steps);
-    course.lesson.told([...flown.keys()], flown.size === lesson.steps.length);
+    course.lesson.told([...flown.keys()], lesson.steps.map(({ id }) => id));
     reveal(true);
     bringIntoView(byId('lesson-said', HTMLElement));
   }

@@ -63,6 +63,7 @@ export function practiceMode(hub, core, writeAddress, course) {
   /** The address asked for the check. */
   let check_asked = false;
   let is_set_up = false;
+  course.opened(progress.moved);
   mountSheet(tutor, { ready: () => ready, code: () => code.value, keys: sets.keys.bind(sets), has_address: () => sets.name() !== null });
 
   const newCode = () => tutor.newCode(crypto.getRandomValues(new Uint32Array(1))[0]);
@@ -179,16 +180,22 @@ export function practiceMode(hub, core, writeAddress, course) {
   /** @param {'practice' | 'check'} mode */
   async function begin(mode) {
     await ready;
+    const problem = byId('practice-problem', HTMLElement);
+    /** @param {string} words */
+    const refuse = (words) => {
+      problem.hidden = words === '';
+      write(problem, words);
+      if (words) code.focus();
+    };
+    if (course.fixed.set !== null && sets.name() !== course.fixed.set) {
+      refuse(say('page.course.no_set'));
+      return;
+    }
     const skills = /** @type {SkillName[]} */ (new FormData(start).getAll('practice-skill').map(String));
     tutor.today(today());
     const state = tutor.begin({ mode, code: code.value, skills: mode === 'practice' ? skills : [] });
-    const problem = byId('practice-problem', HTMLElement);
-    problem.hidden = state.problems.length === 0;
-    write(problem, state.problems.map(({ message }) => message).join(' '));
-    if (state.problems.length) {
-      code.focus();
-      return;
-    }
+    refuse(state.problems.map(({ message }) => message).join(' '));
+    if (state.problems.length) return;
     asks(state);
   }
 

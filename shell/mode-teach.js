@@ -1,12 +1,19 @@
 // The mode "Teach": makes a course package of this very page, in the browser.
+import { carried } from './carried.js';
 import { manifestOf } from './course-manifest.js';
 import { byId, onSubmit, write } from './dom.js';
 import { el, toNode } from './markup.js';
+import { showProblems } from './practice-markup.js';
 import { download } from './practice-store.js';
 import { say } from './text.js';
 import { zipOf } from './zip.js';
 
 const FILE_NAME = 'holding-lesson-scorm12.zip';
+
+/** @typedef {{id: string, title: string, text: string}} OwnSet A question set from a file. */
+
+/** What the package calls it. @param {OwnSet} own */
+const nameOf = ({ id }) => `set-${id}.json`;
 
 /** @param {string} name @returns {Promise<Uint8Array>} */
 async function bytesOf(name) {
@@ -15,12 +22,17 @@ async function bytesOf(name) {
   return new Uint8Array(await answer.arrayBuffer());
 }
 
-/** The files of this page with a manifest of their own. @param {import('./course-manifest.js').Package} wanted */
-async function packageOf(wanted) {
+/**
+ * The files of this page with a manifest of their own, and the instructor's set where one is asked.
+ * @param {import('./course-manifest.js').Package} wanted
+ * @param {OwnSet | null} own
+ */
+async function packageOf(wanted, own) {
   /** @type {string[]} */
   const names = JSON.parse(new TextDecoder().decode(await bytesOf('files.json')));
   const files = new Map(await Promise.all(names.map(async (name) => /** @type {const} */ ([name, await bytesOf(name)]))));
-  files.set('imsmanifest.xml', new TextEncoder().encode(manifestOf(wanted, names)));
+  if (own) files.set(nameOf(own), new TextEncoder().encode(own.text));
+  files.set('imsmanifest.xml', new TextEncoder().encode(manifestOf(wanted, [...files.keys()])));
   return zipOf(files);
 }
 
@@ -33,6 +45,9 @@ export function teachMode(core) {
   const problem = byId('teach-problem', HTMLElement);
   const said = byId('teach-said', HTMLElement);
   const tutor = core.tutor();
+  const file = byId('teach-file', HTMLInputElement);
+  /** @type {OwnSet | null} */
+  let own = null;
 
   const goal = () => /** @type {import('./course-rules.js').Goal} */ (String(new FormData(form).get('teach-goal')));
 
@@ -54,6 +69,29 @@ export function teachMode(core) {
     return goal() !== 'check' || good ? null : { field: mark, message: say('page.teach.mark.bad', { value: mark.value }) };
   }
 
+  /** The built-in sets, and the instructor's own. @param {string} [chosen] */
+  function offer(chosen) {
+    const rows = [...tutor.sets(), ...(own ? [{ id: nameOf(own), title: say('page.teach.own.used', { title: own.title }) }] : [])];
+    set.replaceChildren(...rows.map(({ id, title }) => toNode(el('option', { value: id }, title))));
+    set.value = chosen ?? 'mixed';
+  }
+
+  /** Reads it in a core of its own: what runs in practice goes on. @param {string} text */
+  async function takeOwn(text) {
+    const { load } = await import('./core.mjs');
+    const read = (await load({ wasm: carried('core.wasm') })).tutor().useSet(text);
+    showProblems(byId('teach-file-problems', HTMLElement), read.problems);
+    if (!read.usable) return;
+    own = { id: read.id, title: read.title, text };
+    offer(nameOf(own));
+  }
+
+  file.addEventListener('change', async () => {
+    const given = file.files?.[0];
+    if (given) await takeOwn(await given.text());
+    // Else the same file, mended, would be no change.
+    file.value = '';
+  });
   form.addEventListener('change', showGoal);
   byId('teach-new-code', HTMLButtonElement).addEventListener('click', () => {
     code.value = tutor.newCode(crypto.getRandomValues(new Uint32Array(1))[0]);
@@ -70,7 +108,8 @@ export function teachMode(core) {
     try {
       const mastery = mark.value.trim() === '' ? null : Number(mark.value);
       const zip = await packageOf({ title: byId('teach-title', HTMLInputElement).value.trim() || say('page.title'),
-        goal: goal(), set: set.value, code: code.value.trim(), mastery });
+        goal: goal(), set: set.value, code: code.value.trim(), mastery },
+      goal() !== 'lesson' && own && set.value === nameOf(own) ? own : null);
       download(zip, FILE_NAME, 'application/zip');
       write(said, say('page.teach.made', { name: FILE_NAME, kb: Math.round(zip.length / 1024) }));
     } catch (error) {
@@ -81,10 +120,7 @@ export function teachMode(core) {
 
   return {
     open() {
-      if (set.options.length === 0) {
-        set.replaceChildren(...tutor.sets().map(({ id, title }) => toNode(el('option', { value: id }, title))));
-        set.value = 'mixed';
-      }
+      if (set.options.length === 0) offer();
       showGoal();
     },
     close() {},

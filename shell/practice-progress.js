@@ -80,18 +80,31 @@ export function mountProgress(tutor, onReplaced, openStore) {
     announce(say('page.practice.cleared'));
   });
 
+  /** Reads what is kept; when practice is first opened, and where it is kept elsewhere from now on. */
+  function read() {
+    store = openStore();
+    kept = store.keeps;
+    const found = store.read();
+    if (found !== null) {
+      const answer = tutor.takeProgress(found);
+      guarded = !answer.taken;
+      showProblems(problems, answer.problems);
+    }
+    show();
+  }
+
   return {
-    /** Reads what is kept; once, when practice is first opened. */
-    read() {
-      store = openStore();
-      kept = store.keeps;
-      const found = store.read();
-      if (found !== null) {
-        const answer = tutor.takeProgress(found);
-        guarded = !answer.taken;
-        showProblems(problems, answer.problems);
+    read,
+    /** It is kept elsewhere now; what is there is read only where nothing runs here. */
+    moved() {
+      if (!store) return;
+      if (tutor.state().mode === 'none') {
+        read();
+        onReplaced();
+      } else {
+        store = openStore();
+        save();
       }
-      show();
     },
     /** Keeps the tutor's progress where that is allowed, and says whether it is. */
     save,

@@ -1,30 +1,32 @@
 // A course's page around the lesson, in a browser, for the tests that use one.
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
 
 /** @typedef {import('./lesson.mjs').Page} Page */
 /** @typedef {import('playwright-core').Frame} Frame */
 
-const STUB = fileURLToPath(new URL('course-stub.mjs', import.meta.url));
+export const STUB = fileURLToPath(new URL('course-stub.mjs', import.meta.url));
 const RUNTIME = createRequire(import.meta.url).resolve('scorm-again/scorm12/min');
+/** A code that the core takes. */
+export const A_CODE = '2003Q';
 /** Query of a check. */
 export const CHECK = '?webgl=false&lms=1&mode=practice&check=1&set=mixed';
 
 /**
- * A course's page around the lesson, on the lesson's own server.
+ * A course's page around the lesson, on the server of the page that is open.
  * @param {Page} page
  * @param {string} script Of the course, a module; has `stub`.
  * @param {string} src Query of the lesson.
- * @param {string} [attributes] Of the frame.
  * @returns {Promise<Frame>}
  */
-export async function inCourse(page, script, src, attributes = '') {
+export async function inCourse(page, script, src) {
   await page.route('**/course.html', (route) => route.fulfill({ contentType: 'text/html', body: `<!doctype html><title>Course</title>
 <script src="scorm12.min.js"></script><script type="module">
 import { strictCourse } from './course-stub.mjs';
 ${script}
-document.body.insertAdjacentHTML('beforeend', '<iframe title="Lesson" ${attributes} width="1100" height="780" src="./${src}"></iframe>');
+document.body.insertAdjacentHTML('beforeend', '<iframe title="Lesson" width="1100" height="780" src="./${src}"></iframe>');
 </script><body>` }));
   await page.route('**/course-stub.mjs', (route) => route.fulfill({ path: STUB, contentType: 'text/javascript' }));
   await page.route('**/scorm12.min.js', (route) => route.fulfill({ path: RUNTIME, contentType: 'text/javascript' }));
@@ -35,25 +37,41 @@ document.body.insertAdjacentHTML('beforeend', '<iframe title="Lesson" ${attribut
   return frame;
 }
 
+/**
+ * A strict course in the lesson's own window, where what looks at whole pages sees all of it.
+ * @param {Page} page Not yet loaded.
+ * @param {Record<string, string>} [values] @param {string[]} [fail] As of strictCourse().
+ */
+export async function courseInside(page, values = {}, fail = []) {
+  const script = (await readFile(STUB, 'utf8')).replace('export function', 'function');
+  await page.addInitScript(`(() => { ${script}
+globalThis.stub = strictCourse(${JSON.stringify({ values, fail })}); globalThis.API = stub.api; })();`);
+}
+
 /** What the strict course has kept. @param {Page} page @returns {Promise<Record<string, string>>} */
 export const kept = (page) => page.evaluate(() => /** @type {any} */ (globalThis).stub.kept());
 
-/** Answers the question with what the item has as right, or with something else. @param {Frame} frame @param {string} answer */
+/**
+ * Answers the question of a check.
+ * @param {Frame | Page} frame
+ * @param {string} [answer] Of a number; without one, what is right.
+ */
 export async function give(frame, answer) {
-  const kind = await frame.evaluate(() => {
-    const { item } = /** @type {any} */ (globalThis).__lesson.core.tutor().state();
-    return item.steps[item.asked].kind;
+  const { kind, choice, right } = await frame.evaluate(() => {
+    const tutor = /** @type {import('../../shell/types').Core} */ (globalThis.__lesson?.core).tutor();
+    const { item, code, number } = tutor.state();
+    if (!item || item.asked === null) throw new Error('nothing is asked');
+    const right_text = tutor.sheet({ code: code ?? '', count: 12 }).items[number - 1].right_text;
+    const step = item.steps[item.asked];
+    return { kind: step.kind, right: right_text, choice: step.choices.findIndex(({ label }) => label === right_text) };
   });
   if (kind === 'choice') {
-    await frame.locator('#practice-form input[type=radio]').nth(2).check();
+    await frame.locator('#practice-form input[type=radio]').nth(answer === undefined ? choice : 2).check();
   } else {
-    const [number, side] = answer.split(' ');
+    const [number, side] = (answer ?? right).replace(/[°,]/g, ' ').trim().split(/\s+/);
     await frame.locator('#practice-answer').fill(number);
-    if (await frame.locator('input[name=practice-side]').count()) await frame.locator(`input[name=practice-side][value=${side}]`).check();
+    if (side && await frame.locator('input[name=practice-side]').count()) await frame.locator(`input[name=practice-side][value=${side}]`).check();
   }
   await frame.locator('.lesson-commit').click();
   await frame.waitForSelector('#practice-verdict');
 }
-
-/** A code that the core takes. @param {Frame} frame */
-export const aCode = (frame) => frame.evaluate(() => /** @type {any} */ (globalThis).__lesson.core.tutor().newCode(9));

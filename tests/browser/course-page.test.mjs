@@ -1,13 +1,15 @@
-// The page inside a course: a strict stand-in and a real run-time of SCORM 1.2.
+// The page inside a course, a strict stand-in; a real run-time is in teach.test.mjs.
 import assert from 'node:assert/strict';
-import { axeFindsNothing } from './access.mjs';
-import { CHECK, aCode, give, inCourse, kept } from './course-page.mjs';
+import { axeFindsNothing, fitsAt } from './access.mjs';
+import { A_CODE, CHECK, courseInside, give, inCourse, kept } from './course-page.mjs';
 import { drawn, lessons, text } from './lesson.mjs';
+
+/** @typedef {import('./lesson.mjs').Page} Page */
 
 const lesson = await lessons();
 
 lesson.test('a check in a course: saved after every answer, scored at the last, taken up again', { at: '?webgl=false' }, async (page) => {
-  const code = await aCode(page.mainFrame());
+  const code = A_CODE;
   const script = (/** @type {Record<string, string>} */ values) => `globalThis.stub = strictCourse({ values: ${JSON.stringify(values)} }); globalThis.API = stub.api;`;
   let frame = await inCourse(page, script({ 'cmi.student_data.mastery_score': '60' }), `${CHECK}&code=${code}`);
   assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
@@ -25,7 +27,10 @@ lesson.test('a check in a course: saved after every answer, scored at the last, 
     await frame.locator('#practice-next').click();
   }
   // Closed without a word, and opened again: on with question 6.
+  await page.evaluate(() => document.querySelector('iframe')?.remove());
   const before = await kept(page);
+  assert.deepEqual([before['cmi.core.exit'], before['cmi.core.lesson_status']], ['suspend', 'incomplete']);
+  assert.equal(await page.evaluate(() => /** @type {any} */ (globalThis).stub.calls.filter((/** @type {string} */ call) => call === 'LMSFinish').length), 1);
   await page.unroute('**/course.html');
   frame = await inCourse(page, script(before), `${CHECK}&code=${code}`);
   await frame.locator('#practice-check').click();
@@ -41,6 +46,8 @@ lesson.test('a check in a course: saved after every answer, scored at the last, 
   assert.equal(done['cmi.core.lesson_status'], score >= 60 ? 'passed' : 'failed');
   assert.equal(done['cmi.interactions.11.id'], `mixed-1-${code}-12`);
   assert.equal(done['cmi.objectives.3.id'] !== undefined, true);
+  await frame.locator('#practice-next').click();
+  assert.match(await frame.locator('#mode-practice .course-here').innerText(), new RegExp(`best result, ${score} of 100: ${score >= 60 ? 'passed' : 'below'}`));
   await frame.locator('#course-finish').click();
   assert.match(await frame.locator('#course-said').innerText(), /Saved in your course/);
   assert.equal(await page.evaluate(() => /** @type {any} */ (globalThis).stub.state()), 'finished');
@@ -49,54 +56,81 @@ lesson.test('a check in a course: saved after every answer, scored at the last, 
   assert.equal(await frame.evaluate(() => localStorage.length), 0, 'the device keeps nothing');
 });
 
-lesson.test('a course that does not save is said, with a way to try again', { at: '?webgl=false' }, async (page) => {
-  const code = await aCode(page.mainFrame());
-  const frame = await inCourse(page, 'globalThis.stub = strictCourse(); globalThis.API = stub.api;', `${CHECK}&code=${code}`);
-  await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSCommit', true));
-  await frame.locator('#practice-check').click();
-  await give(frame, '7 left');
-  assert.match(await frame.locator('#course-said').innerText(), /did not accept/);
-  await frame.locator('#course-why summary').click();
-  assert.match(await frame.locator('#course-diagnosis').inputValue(), /LMSCommit → false \(error 101/);
-  await page.evaluate(() => /** @type {any} */ (globalThis).stub.fail('LMSCommit', false));
-  await frame.locator('#course-retry').click();
-  assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
+/** @param {Page} page @param {string} what */
+async function isAccessible(page, what) {
+  await axeFindsNothing(page, what);
+  await page.emulateMedia({ colorScheme: 'light', forcedColors: 'none' });
+}
+
+/** From now on the course refuses this, or no longer. @param {Page} page @param {string} call @param {boolean} on */
+const fails = (page, call, on) => page.evaluate(([name, is_on]) => /** @type {any} */ (globalThis).stub.fail(name, is_on), /** @type {const} */ ([call, on]));
+
+lesson.test('what the course does not take is said, and sent again; the end too', {
+  at: CHECK, ready: 'core', before: (page) => courseInside(page),
+}, async (page) => {
+  const strip = page.locator('#course-said');
+  const here = page.locator('#mode-practice .course-here');
+  assert.match(await strip.innerText(), /Connected to your course/);
+  assert.equal(await here.isVisible(), false);
+  await isAccessible(page, 'open');
+  await fails(page, 'LMSCommit', true);
+  await page.locator('#practice-check').click();
+  await give(page, '7 left');
+  assert.match(await strip.innerText(), /did not accept/);
+  // The strip may be out of view: beside the answer it is said too.
+  assert.match(await here.innerText(), /does not have the last of it yet/);
+  await page.locator('#course-why summary').click();
+  assert.match(await page.locator('#course-diagnosis').inputValue(), /waiting: LMSCommit\nLMSCommit → false \(error 101/);
+  await isAccessible(page, 'a failure, with its diagnosis');
+  await fitsAt(page, [320, 768, 1440]);
+  await fails(page, 'LMSCommit', false);
+  await here.locator('button').click();
+  assert.match(await strip.innerText(), /Connected to your course/);
+  assert.match(await here.innerText(), /has all that you have done/);
+  assert.equal(await page.evaluate(() => Boolean(document.activeElement?.closest('.course-here'))), true, 'the focus is not lost');
   assert.match((await kept(page))['cmi.interactions.0.result'], /correct|wrong/);
+  // Nor is an end that the course refuses said to be one.
+  await fails(page, 'LMSFinish', true);
+  await page.locator('#course-finish').click();
+  assert.match(await strip.innerText(), /did not accept/);
+  await fails(page, 'LMSFinish', false);
+  await page.locator('#course-retry').click();
+  assert.match(await strip.innerText(), /Saved in your course/);
+  assert.equal(await page.evaluate(() => document.activeElement?.id), 'course-said', 'the focus is not lost');
+  // What comes later is not told, and not said to be.
+  await page.locator('#practice-next').click();
+  await give(page, '7 left');
+  assert.match(await strip.innerText(), /from here on is not recorded/);
+  assert.match(await here.innerText(), /nothing after it/);
+  assert.equal((await kept(page))['cmi.interactions.1.id'], undefined);
 });
 
-lesson.test('a real run-time of SCORM 1.2 takes it all', { at: '?webgl=false' }, async (page) => {
-  const code = await aCode(page.mainFrame());
-  const frame = await inCourse(page, 'globalThis.API = new Scorm12API({ autocommit: false, logLevel: 5 }); API.cmi.student_data.mastery_score = "0";', `${CHECK}&code=${code}`);
-  assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
-  await frame.locator('#practice-check').click();
-  for (let n = 0; n < 12; n += 1) {
-    await give(frame, '7 left');
-    await frame.locator('#practice-next').click();
-  }
-  const taken = await page.evaluate(() => {
-    const { cmi } = /** @type {any} */ (globalThis).API;
-    return { raw: cmi.core.score.raw, answers: cmi.interactions.childArray.length, suspended: cmi.suspend_data.length };
-  });
-  assert.equal(taken.raw, String(await frame.evaluate(() => /** @type {any} */ (globalThis).__lesson.core.tutor().state().result.score)));
-  assert.equal(taken.answers, 12);
-  assert.ok(taken.suspended > 0);
-  assert.match(await frame.locator('#course-said').innerText(), /Connected to your course/);
+lesson.test('a course that opens late gives its progress, and keeps it from then on', {
+  at: CHECK, ready: 'core', before: async (page) => {
+    const suspended = JSON.stringify({ v: 1, lesson: ['x'], progress: { format: 'holding-practice', version: 1,
+      checks: [{ set: 'mixed', set_version: 1, code: A_CODE, tries: 1, best: { entry: [3, 3], heading: [2, 3], wind: [3, 3], timing: [1, 3] }, day: 20000 }] } });
+    await courseInside(page, { 'cmi.suspend_data': suspended }, ['LMSInitialize']);
+  },
+}, async (page) => {
+  assert.match(await text(page, '#course-said'), /did not accept/);
+  assert.match(await text(page, '#practice-kept'), /on this device|keeps nothing/);
+  await fails(page, 'LMSInitialize', false);
+  await page.locator('#course-retry').click();
+  assert.match(await text(page, '#course-said'), /Connected to your course/);
+  assert.match(await text(page, '#practice-kept'), /kept by your course/);
+  const progress = await page.evaluate(() => globalThis.__lesson?.core.tutor().progress() ?? '');
+  assert.equal(JSON.parse(progress).checks.length, 1);
 });
 
-lesson.test('only to be looked at, nothing is recorded, and that is said', { at: '?webgl=false' }, async (page) => {
-  const frame = await inCourse(page, 'globalThis.stub = strictCourse({ values: { "cmi.core.lesson_mode": "review" } }); globalThis.API = stub.api;', CHECK);
-  assert.match(await frame.locator('#course-said').innerText(), /Nothing is recorded/);
-  await frame.locator('#practice-check').click();
-  await give(frame, '7 left');
+lesson.test('only to be looked at, nothing is recorded, and that is said', {
+  at: CHECK, ready: 'core', before: (page) => courseInside(page, { 'cmi.core.lesson_mode': 'review' }),
+}, async (page) => {
+  assert.match(await text(page, '#course-said'), /Nothing is recorded/);
+  await page.locator('#practice-check').click();
+  await give(page, '7 left');
+  assert.match(await text(page, '#mode-practice .course-here'), /Nothing of this is recorded/);
   assert.equal(await page.evaluate(() => /** @type {any} */ (globalThis).stub.calls.filter((/** @type {string} */ call) => /Set|Commit/.test(call)).length), 0);
-});
-
-lesson.test('in a sandbox without storage or course the page runs, and says that none was found', { at: '?webgl=false', mayComplain: true }, async (page) => {
-  const frame = await inCourse(page, 'globalThis.stub = strictCourse(); globalThis.API = stub.api;', CHECK, 'sandbox="allow-scripts"');
-  assert.match(await frame.locator('#course-said').innerText(), /none was found/);
-  await frame.locator('#practice-check').click();
-  await give(frame, '7 left');
-  assert.equal(await frame.locator('#course-finish').isVisible(), false);
+  await isAccessible(page, 'review');
 });
 
 lesson.test('without a course there is no strip; where one was to be, it says what is missing', { at: '?webgl=false#mode=practice' }, async (page) => {
@@ -126,5 +160,7 @@ lesson.test('the lesson in a course is done when every step was flown, and its s
     await frame.locator('#lesson-show').click();
     await frame.waitForSelector('#lesson-said');
   }
-  assert.equal((await kept(page))['cmi.core.lesson_status'], 'completed');
+  const done = await kept(page);
+  assert.deepEqual([done['cmi.core.lesson_status'], done['cmi.core.score.raw']], ['completed', ''], 'a lesson has no score');
+  assert.match(await frame.locator('#mode-lesson .course-here').innerText(), /has all that you have done/);
 });

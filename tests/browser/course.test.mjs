@@ -51,6 +51,16 @@ describe('what a course is told', () => {
     assert.equal(rules.checkStatus(0, null), 'completed');
   });
 
+  test('practice is done when every skill of the set is secure, and not before', () => {
+    const skill = (/** @type {string} */ name, /** @type {string} */ status, in_set = true) => ({ skill: name, status, in_set });
+    for (const [skills, want] of /** @type {[ReturnType<typeof skill>[], string][]} */ ([
+      [[], 'incomplete'], [[skill('entry', 'secure'), skill('wind', 'learning')], 'incomplete'],
+      [[skill('entry', 'secure'), skill('wind', 'kept')], 'completed'],
+      [[skill('entry', 'secure'), skill('clearance', 'not-enough', false)], 'completed']])) {
+      assert.equal(rules.practiceStatus(/** @type {any} */ ({ skills })), want);
+    }
+  });
+
   test('what is resumed is never too long, and comes back', () => {
     const check = (/** @type {number} */ n) => ({ set: 'mixed', set_version: 1, code: `7F3${n}`, tries: 1, best: { entry: [3, 3] }, day: 20000 + n });
     const progress = JSON.stringify({ format: 'holding-practice', checks: Array.from({ length: 90 }, (_, n) => check(n)) });
@@ -69,7 +79,7 @@ describe('what a course is told', () => {
 describe('the talk with a strict course', () => {
   test('a first visit: opened, incomplete at once, and kept', () => {
     const stub = strictCourse();
-    const course = createCourse(stub.api, () => 0);
+    const course = createCourse(() => stub.api, () => 0);
     assert.equal(course.open(), true);
     assert.equal(stub.kept()['cmi.core.lesson_status'], 'incomplete');
     assert.equal(stub.calls.filter((name) => name === 'LMSInitialize').length, 1);
@@ -80,7 +90,7 @@ describe('the talk with a strict course', () => {
   test('answers, a score, objectives and the end', () => {
     const stub = strictCourse({ values: { 'cmi.student_data.mastery_score': '80', 'cmi.core.score.raw': '50' } });
     let now = 100;
-    const course = createCourse(stub.api, () => now);
+    const course = createCourse(() => stub.api, () => now);
     course.open();
     assert.equal(course.facts.mastery, 80);
     for (let n = 0; n < 3; n += 1) {
@@ -88,18 +98,24 @@ describe('the talk with a strict course', () => {
       assert.equal(course.save(), true);
       assert.equal(stub.kept()[`cmi.interactions.${n}.result`], 'wrong');
     }
-    assert.equal(course.score(42), 50, 'the best stays');
-    assert.equal(course.score(83), 83);
+    course.checked(42);
+    assert.equal(course.save(), true);
+    assert.equal(stub.kept()['cmi.core.score.raw'], '50', 'the best stays');
+    assert.equal(stub.kept()['cmi.core.lesson_status'], 'failed');
+    course.checked(83);
     course.objectives([{ id: 'timing', raw: 67, done: true }]);
-    course.want('passed');
     course.suspend('{"v":1}');
     now = 165;
-    assert.equal(course.finish(true), true);
+    assert.equal(course.finish({ ended: true }), true);
     const kept = stub.kept();
     assert.deepEqual([kept['cmi.core.score.raw'], kept['cmi.core.score.min'], kept['cmi.core.score.max'], kept['cmi.core.lesson_status']], ['83', '0', '100', 'passed']);
     assert.deepEqual([kept['cmi.core.session_time'], kept['cmi.core.exit'], kept['cmi.objectives.0.score.raw']], ['0000:01:05.00', '', '67']);
     assert.equal(stub.state(), 'finished');
-    assert.equal(course.finish(true), true);
+    course.answered(answer);
+    course.checked(100);
+    course.suspend('later');
+    assert.equal(course.finish({ ended: true }), true);
+    assert.deepEqual([course.waits(), course.facts.best, course.status()], [false, 83, 'passed'], 'what comes later is not told');
     assert.equal(stub.calls.filter((name) => name === 'LMSFinish').length, 1);
     assert.equal(course.diagnosis().split('\n').length, 1, `nothing was refused: ${course.diagnosis()}`);
   });
@@ -107,13 +123,13 @@ describe('the talk with a strict course', () => {
   test('a later visit counts its answers on, and does not lower what was reached', () => {
     const stub = strictCourse({ values: { 'cmi.core.lesson_status': 'passed', 'cmi.suspend_data': 'x',
       'cmi.interactions.0.id': 'old' } });
-    const course = createCourse(stub.api, () => 0);
+    const course = createCourse(() => stub.api, () => 0);
     course.open();
     assert.equal(course.facts.resume, 'x');
     course.want('failed');
     course.answered(answer);
     course.save();
-    course.finish(false);
+    course.finish({ ended: false });
     assert.equal(stub.kept()['cmi.core.lesson_status'], 'passed');
     assert.equal(stub.kept()['cmi.interactions.1.id'], answer.id);
     assert.equal(stub.kept()['cmi.core.exit'], 'suspend');
@@ -122,12 +138,12 @@ describe('the talk with a strict course', () => {
   test('only to be looked at: nothing is written', () => {
     for (const mode of ['browse', 'review']) {
       const stub = strictCourse({ values: { 'cmi.core.lesson_mode': mode } });
-      const course = createCourse(stub.api, () => 0);
+      const course = createCourse(() => stub.api, () => 0);
       assert.equal(course.open(), false);
       course.want('passed');
       course.answered(answer);
       course.save();
-      course.finish(true);
+      course.finish({ ended: true });
       assert.deepEqual(stub.calls.filter((name) => /^LMS(SetValue|Commit)/.test(name)), []);
     }
   });
@@ -135,10 +151,9 @@ describe('the talk with a strict course', () => {
   for (const how of ['LMSInitialize', 'throw:LMSInitialize', 'LMSCommit', 'throw:LMSCommit', 'LMSSetValue', 'throw:LMSSetValue']) {
     test(`${how} fails, and is made up for`, () => {
       const stub = strictCourse({ fail: [how] });
-      const course = createCourse(stub.api, () => 0);
+      const course = createCourse(() => stub.api, () => 0);
       course.open();
-      course.score(75);
-      course.want('completed');
+      course.checked(75);
       assert.equal(course.save(), false);
       assert.equal(course.waits(), true);
       assert.match(course.diagnosis(), new RegExp(how.replace('throw:', '')));
@@ -150,15 +165,81 @@ describe('the talk with a strict course', () => {
     });
   }
 
+  test('answers wait with the rest where nothing is taken, and come in order', () => {
+    const stub = strictCourse();
+    const course = createCourse(() => stub.api, () => 0);
+    course.open();
+    stub.fail('LMSSetValue', true);
+    for (let n = 0; n < 3; n += 1) {
+      course.answered({ ...answer, id: `a-${n}` });
+      course.suspend(`{"n":${n}}`);
+      assert.equal(course.save(), false);
+    }
+    stub.fail('LMSSetValue', false);
+    assert.equal(course.save(), true);
+    assert.deepEqual([0, 1, 2].map((n) => stub.kept()[`cmi.interactions.${n}.id`]), ['a-0', 'a-1', 'a-2']);
+    assert.equal(stub.kept()['cmi.suspend_data'], '{"n":2}');
+  });
+
+  test('a course that is found late gets all, by its own pass mark, and loses nothing that it had', () => {
+    for (const [mark, had, status, want] of /** @type {[string, string, string, string[]][]} */ ([['80', '', 'not attempted', ['75', 'failed']], ['80', '90', 'passed', ['90', 'passed']],
+      ['60', '', 'incomplete', ['75', 'passed']], ['', '', 'not attempted', ['75', 'completed']]])) {
+      const stub = strictCourse({ values: { 'cmi.student_data.mastery_score': mark, 'cmi.core.score.raw': had, 'cmi.core.lesson_status': status } });
+      let is_there = false;
+      const course = createCourse(() => (is_there ? stub.api : null), () => 0);
+      assert.equal(course.open(), false);
+      course.answered(answer);
+      course.checked(75);
+      assert.deepEqual([course.save(), course.found(), course.waits()], [false, false, true]);
+      is_there = true;
+      assert.deepEqual([course.save(), course.found(), course.waits()], [true, true, false]);
+      assert.deepEqual([stub.kept()['cmi.core.score.raw'], stub.kept()['cmi.core.lesson_status']], want);
+      assert.equal(stub.kept()['cmi.interactions.0.id'], answer.id);
+    }
+  });
+
+  test('a course that cannot be read is not written over', () => {
+    const stub = strictCourse({ values: { 'cmi.suspend_data': 'mine' }, fail: ['throw:LMSGetValue'] });
+    const course = createCourse(() => stub.api, () => 0);
+    course.suspend('other');
+    assert.equal(course.save(), false);
+    assert.deepEqual(stub.calls.filter((name) => /^LMS(SetValue|Commit)/.test(name)), []);
+    stub.fail('throw:LMSGetValue', false);
+    assert.equal(course.open(), true);
+    assert.equal(course.facts.resume, 'mine');
+    assert.equal(stub.calls.filter((name) => name === 'LMSInitialize').length, 1);
+  });
+
+  test('the end that is not taken is no end, unless the page goes', () => {
+    for (const how of ['LMSCommit', 'LMSFinish', 'throw:LMSFinish']) {
+      const stub = strictCourse();
+      const course = createCourse(() => stub.api, () => 0);
+      course.open();
+      course.suspend('{}');
+      stub.fail(how, true);
+      assert.equal(course.finish({ ended: true }), false);
+      assert.deepEqual([course.state(), course.ending(), course.waits(), stub.state()], ['open', true, true, 'open'], how);
+      stub.fail(how, false);
+      assert.equal(course.finish({ ended: true }), true);
+      assert.deepEqual([course.state(), course.waits(), stub.state()], ['finished', false, 'finished'], how);
+    }
+    const stub = strictCourse();
+    const course = createCourse(() => stub.api, () => 0);
+    course.open();
+    stub.fail('LMSSetValue', true);
+    assert.equal(course.finish({ ended: false, last: true }), false);
+    assert.deepEqual([stub.state(), course.waits()], ['finished', true], 'what was lost is not said to be saved');
+  });
+
   test('a course that keeps no answers loses none of the rest', () => {
     const stub = strictCourse();
     const refuse = stub.api.LMSSetValue;
     stub.api.LMSSetValue = (key, value) => (key.startsWith('cmi.interactions') || key.startsWith('cmi.objectives') ? 'false' : refuse(key, value));
-    const course = createCourse(stub.api, () => 0);
+    const course = createCourse(() => stub.api, () => 0);
     course.open();
     course.answered(answer);
     course.objectives([{ id: 'timing', raw: 67, done: true }]);
-    course.score(75);
+    course.checked(75);
     assert.equal(course.save(), true);
     assert.equal(stub.kept()['cmi.core.score.raw'], '75');
   });

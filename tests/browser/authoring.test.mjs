@@ -1,0 +1,60 @@
+// What docs/authoring.md and docs/course.md tell instructors: every link, code and set of
+// theirs is used as it stands, and every label that they quote is the page's.
+import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { describe, test } from 'node:test';
+import { coreInNode } from './lesson.mjs';
+
+/** @param {string} name */
+const read = (name) => readFile(new URL(`../../${name}`, import.meta.url), 'utf8');
+const [authoring, course, practice, moduleText] = await Promise.all(['authoring', 'course', 'practice', 'module'].map((name) => read(`docs/${name}.md`)));
+/** @type {Record<string, string>} */
+const words = JSON.parse(await read('assets/words/en.json'));
+const lesson = JSON.parse(await read('assets/lesson/entry.en.json'));
+const core = await coreInNode();
+
+/** Keys of the page, which the core does not have. @type {Record<string, (value: string) => boolean>} */
+const PAGE = {
+  mode: (value) => `page.mode.${value}` in words,
+  step: (value) => lesson.steps.some((/** @type {{id: string}} */ { id }) => id === value),
+  set: (value) => /\.json$/.test(value) || core.tutor().sets().some(({ id }) => id === value),
+  code: (value) => core.tutor().sheet({ code: value, count: 1 }).problems.length === 0,
+  check: (value) => value === '1',
+  view: (value) => `page.view.${value}` in words,
+};
+
+describe('what instructors are told', () => {
+  const links = [...authoring.matchAll(/`#([^`]+)`/g)].map(([, link]) => link);
+
+  test('there are links', () => assert.ok(links.length > 8));
+
+  for (const link of new Set(links)) {
+    test(`#${link} is taken as it stands`, () => {
+      const pairs = [...new URLSearchParams(link)];
+      for (const [key, value] of pairs) if (key in PAGE) assert.ok(PAGE[key](value), `${key}=${value}`);
+      const scene = pairs.filter(([key]) => !(key in PAGE)).map(([key, value]) => `${key}=${value}`).join('&');
+      const { problems, fields } = core.evaluate(scene);
+      assert.deepEqual(problems, []);
+      if (scene) assert.ok(Object.keys(fields ?? {}).length);
+    });
+  }
+
+  test('the question set is taken whole', () => {
+    const example = /```json\n([\s\S]*?)```/.exec(authoring)?.[1] ?? '';
+    const set = core.tutor().useSet(example);
+    assert.deepEqual([set.usable, set.problems, set.id], [true, [], JSON.parse(example).id]);
+    assert.match(authoring, new RegExp(`\`${set.id}\\.json\``), 'it is saved by its name');
+  });
+
+  test('labels, and parts of these pages, are called what they are called', () => {
+    const known = [...Object.values(words), ...[authoring, course, practice, moduleText].flatMap((text) =>
+      [...text.matchAll(/^#+ (.*)$/gm)].map(([, heading]) => heading))];
+    const quoted = [authoring, course].flatMap((text) => [...text.replace(/```[\s\S]*?```|`[^`]*`/g, '').matchAll(/"([A-Z][^"]+)"/g)].map(([, label]) => label));
+    assert.ok(quoted.length > 15);
+    for (const label of quoted) assert.ok(known.some((text) => text.startsWith(label)), `“${label}” is in neither the page nor these texts`);
+    const states = course.slice(course.indexOf('| the strip says'), course.indexOf('After every counted'));
+    for (const [, first] of [...states.matchAll(/^\| ([^|]+?\.) \|/gm)]) {
+      assert.ok(Object.values(words).some((text) => text.startsWith(first.slice(0, -1))), `“${first}” is not what the strip says`);
+    }
+  });
+});
