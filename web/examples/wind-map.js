@@ -8,7 +8,7 @@ import { byId, direction, miss } from './common.js';
 const STEP_DEG = 15;
 const DIRECTIONS = Array.from({ length: 360 / STEP_DEG }, (_, i) => (i + 1) * STEP_DEG);
 const STEP_KT = 5;
-const SPEEDS = Array.from({ length: 8 }, (_, i) => (i + 1) * STEP_KT);
+const SPEEDS = Array.from({ length: 6 }, (_, i) => (i + 1) * STEP_KT);
 const TABLE_KT = 20;
 /** Full colour from here on. */
 const FULL_NM = 1;
