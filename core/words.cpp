@@ -3,19 +3,13 @@
 #include <cmath>
 #include <cstdint>
 
+#include "core/word_table.h"
+
 namespace core {
-namespace {
-
-constexpr Word kWords[] = {
-#include "words_en.inc"
-};
-
-}  // namespace
 
 std::string_view word(std::string_view key) {
-  // Sorted by the generator: a binary search finds a word without a table at start.
-  const Word* low = kWords;
-  const Word* high = kWords + sizeof kWords / sizeof kWords[0];
+  const Word* low = kWordTable.words;
+  const Word* high = low + kWordTable.count;
   while (low < high) {
     const Word* mid = low + (high - low) / 2;
     const int order = std::string_view(mid->key).compare(key);

@@ -8,8 +8,8 @@ import { missKind } from './outcome-markup.js';
 /** @typedef {import('./outcome-markup.js').Say} Say */
 /** @typedef {Record<string, Evaluation>} Reports By name; '' is the step's own scene. */
 
-/** What names one of several in a list, where its place does not. */
-const NAMES = ['id', 'name', 'kind', 'label'];
+/** What names one of several in a list, where its place does not. Labels are words, which another language has otherwise. */
+const NAMES = ['id', 'name', 'kind'];
 
 /** @param {unknown} value @param {string} key @returns {unknown} */
 function member(value, key) {
@@ -59,7 +59,7 @@ function text(value) {
 
 /** @param {string} said @param {string} n From 1. */
 function sentence(said, n) {
-  const found = said.split(/(?<=[.!?]) /)[Number(n) - 1];
+  const found = said.split(/(?<=[.!?][\]”’)]*) /)[Number(n) - 1];
   if (!found) throw new Error(`“${said}” has no sentence ${n}`);
   return found;
 }

@@ -194,7 +194,7 @@ export function lessonMode(hub, core, course) {
       is_open = true;
       stage.set();
       if (!lesson) {
-        ({ default: lesson } = await import('./lesson-en.js'));
+        ({ default: lesson } = await import('./lesson-entry.js'));
         for (const { id } of lesson.steps) if (course.lesson.been().includes(id)) flown.set(id, null);
       }
       // Closed again before the texts came.

@@ -4,7 +4,7 @@ import { el, escapeHtml, toHtml } from './markup.js';
 
 /** @typedef {import('../web/sources.mjs').Line} Line */
 /** @typedef {import('../web/sources.mjs').Section} Section */
-/** @typedef {import('../web/sources.mjs').Say} Say */
+/** @typedef {import('../web/catalogue.mjs').Say} Say */
 
 /**
  * @typedef {object} Sources

@@ -1,4 +1,4 @@
-// Words of the page, from the one catalogue (assets/words/en.json).
+// Words of the page, from the catalogue of its language (assets/words/).
 import words from './words.js';
 
 /**
@@ -13,7 +13,10 @@ export function say(key, values = {}) {
     Object.hasOwn(values, name) ? String(values[name]) : whole);
 }
 
-const PLURALS = new Intl.PluralRules('en');
+const PLURALS = new Intl.PluralRules(say('page.lang'));
+
+/** A text for a number, in the form that the language has for it. @param {string} key @param {number} n */
+export const counted = (key, n) => say(`${key}.${PLURALS.select(n)}`, { n });
 
 /** "1 minute 7 seconds", for reading aloud; no sign. @param {number} seconds */
 export function duration(seconds) {
@@ -21,7 +24,7 @@ export function duration(seconds) {
   const minutes = Math.floor(all / 60);
   const rest = all % 60;
   const parts = [];
-  if (minutes) parts.push(say(`page.minutes.${PLURALS.select(minutes)}`, { n: minutes }));
-  if (rest || !minutes) parts.push(say(`page.seconds.${PLURALS.select(rest)}`, { n: rest }));
+  if (minutes) parts.push(counted('page.minutes', minutes));
+  if (rest || !minutes) parts.push(counted('page.seconds', rest));
   return parts.join(' ');
 }

@@ -1,3 +1,3 @@
-// words.js is made by the build from assets/words/en.json.
+// words.js is made by the build from assets/words/.
 declare const words: Record<string, string>;
 export default words;

@@ -7,7 +7,7 @@ import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { catalogue, sayer } from './sources.mjs';
+import { catalogue, sayer } from './catalogue.mjs';
 
 /** Fetched by the served page, carried by this one; see shell/carried.js. */
 const CARRIED = ['core.wasm', 'view.wasm'];
@@ -32,10 +32,10 @@ function replaced(html, what, by) {
 /**
  * @param {string} site The built page.
  * @param {string} esbuild
+ * @param {import('./catalogue.mjs').Say} say
  * @returns {string}
  */
-export function offlinePage(site, esbuild) {
-  const say = sayer(catalogue());
+export function offlinePage(site, esbuild, say) {
   /** @param {string} name */
   const text = (name) => readFileSync(join(site, name), 'utf8');
   /** @param {string} name */
@@ -87,9 +87,9 @@ export function offlinePage(site, esbuild) {
   return html;
 }
 
-/** @param {string} site @param {string} out @param {string} esbuild */
-export function writeOfflinePage(site, out, esbuild) {
-  writeFileSync(`${out}.new`, offlinePage(site, esbuild));
+/** @param {string} site @param {string} out @param {string} esbuild @param {import('./catalogue.mjs').Say} say */
+export function writeOfflinePage(site, out, esbuild, say) {
+  writeFileSync(`${out}.new`, offlinePage(site, esbuild, say));
   renameSync(`${out}.new`, out);
 }
 
@@ -98,5 +98,5 @@ if (process.argv[1] && resolve(process.argv[1]) === fileURLToPath(import.meta.ur
     options: { site: { type: 'string' }, out: { type: 'string' }, esbuild: { type: 'string', default: 'esbuild' } },
   });
   if (!values.site || !values.out) throw new Error('--site and --out are needed');
-  writeOfflinePage(values.site, values.out, values.esbuild);
+  writeOfflinePage(values.site, values.out, values.esbuild, sayer(catalogue()));
 }

@@ -1,8 +1,10 @@
 // Assembles the page from shell/, assets/ and the two modules, in a folder of its own that
 // takes the old page's place when it is whole. Any missing piece stops it. Brings
 // docs/sources.md up to date with the page's list of sources, and leaves the single file
-// lesson-offline.html beside that folder.
+// lesson-offline.html, the course package and the module for others beside that folder.
+// Beside another catalogue than English's, --core names the core that was linked with it.
 //   node web/build-site.mjs --wasm BUILD_TREE --site FOLDER --esbuild PROGRAM --qrcode FILE
+//     [--catalogue FILE --core FILE]
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import {
@@ -12,17 +14,22 @@ import { basename, dirname, extname, join, normalize, relative, resolve } from '
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { writeOfflinePage } from './build-offline.mjs';
+import { writeModule } from './build-module.mjs';
 import { packageOf } from './build-package.mjs';
 import { fillManifest, fillWorker } from './build-worker.mjs';
-import {
-  COLUMNS, catalogue, counted, countsOf, markdown, sayer, sectionsOf, tablesOf, totalOf, writeIfChanged,
-} from './sources.mjs';
+import { ENGLISH, catalogue, counted, lessonFile, missing, sayer } from './catalogue.mjs';
+import { COLUMNS, countsOf, markdown, sectionsOf, tablesOf, totalOf, writeIfChanged } from './sources.mjs';
 
 const project = resolve(dirname(fileURLToPath(import.meta.url)), '..');
 const { values: options } = parseArgs({
-  options: { wasm: { type: 'string' }, site: { type: 'string' }, esbuild: { type: 'string' }, qrcode: { type: 'string' } },
+  options: {
+    wasm: { type: 'string' }, site: { type: 'string' }, esbuild: { type: 'string' }, qrcode: { type: 'string' },
+    catalogue: { type: 'string', default: ENGLISH }, core: { type: 'string' },
+  },
 });
 const { wasm, site, esbuild, qrcode } = options;
+const words = catalogue(options.catalogue);
+const english = words['page.lang'] === 'en';
 if (!wasm || !site || !esbuild || !qrcode) throw new Error('--wasm, --site, --esbuild and --qrcode are all needed');
 
 /** Parts of shell/ and assets/ that the build itself uses and the page does not. */
@@ -69,9 +76,6 @@ const template = (name) => readFileSync(join(project, 'shell', name), 'utf8');
 
 /** A template with the parts that have files of their own: {{part:NAME}} is shell/NAME.html. @param {string} name */
 const whole = (name) => template(name).replace(/\{\{part:([\w-]+)\}\}/g, (_, part) => template(`${part}.html`).trimEnd());
-
-/** The lesson's file in a language, as it stands. @param {string} lang @returns {import('../shell/lesson-steps.js').Lesson} */
-const lessonIn = (lang) => JSON.parse(readFileSync(join(project, `assets/lesson/entry.${lang}.json`), 'utf8'));
 
 /**
  * The page with the default scene in it, the page of sources and the lesson to read. Throws where
@@ -138,7 +142,8 @@ mkdirSync(stage, { recursive: true });
 copyPageFiles(join(project, 'shell'), stage);
 copyPageFiles(join(project, 'assets'), stage);
 copyFileSync(join(project, 'web/core.mjs'), join(stage, 'core.mjs'));
-for (const file of ['core.wasm', 'view.wasm']) copyFileSync(join(wasm, file), join(stage, file));
+copyFileSync(options.core ?? join(wasm, 'core.wasm'), join(stage, 'core.wasm'));
+copyFileSync(join(wasm, 'view.wasm'), join(stage, 'view.wasm'));
 // emcc leaves its names long; its own shortener wants a Java or npm package.
 execFileSync(esbuild, ['--minify', '--format=esm', '--log-level=warning', join(wasm, 'view.mjs'),
   `--outfile=${join(stage, 'view.mjs')}`], { stdio: 'inherit' });
@@ -149,13 +154,16 @@ if (!notice?.includes('MIT license')) throw new Error(`${qrcode} does not begin 
 execFileSync(esbuild, ['--bundle', '--minify', '--format=esm', '--log-level=warning', `--banner:js=${notice.trimEnd()}`, qrcode,
   `--outfile=${join(stage, 'qrcode.mjs')}`], { stdio: 'inherit' });
 
-const words = catalogue();
+const lacks = missing(options.catalogue);
+if (lacks.length) console.log(`${options.catalogue} lacks ${lacks.length} texts, which stay English: ${lacks.slice(0, 5).join(', ')}${lacks.length > 5 ? ' ...' : ''}`);
 // The pages that are read have their words in them already.
 const live = Object.fromEntries(Object.entries(words).filter(([key]) => !/^page\.(sources|reading)\./.test(key)));
 writeFileSync(join(stage, 'words.js'), `export default ${JSON.stringify(live, null, 1)};\n`);
 
-const lesson = lessonIn('en');
-writeFileSync(join(stage, 'lesson-en.js'), `export default ${JSON.stringify(lesson, null, 1)};\n`);
+/** @type {import('../shell/lesson-steps.js').Lesson} */
+const lesson = JSON.parse(readFileSync(lessonFile(options.catalogue), 'utf8'));
+if (lesson.lang !== words['page.lang']) console.log(`there is no lesson in "${words['page.lang']}": it stays English`);
+writeFileSync(join(stage, 'lesson-entry.js'), `export default ${JSON.stringify(lesson, null, 1)};\n`);
 
 const say = sayer(words);
 const tables = tablesOf(join(wasm, 'sources_list_wasm.js'));
@@ -186,9 +194,10 @@ writeFileSync(join(stage, 'files.json'), `${JSON.stringify(parts, null, 1)}\n`);
 fillWorker(stage);
 writeFileSync(join(dirname(resolve(site)), 'lesson-scorm12.zip'),
   await beside(stage, [], (load) => packageOf(stage, parts, load, say('page.title'))));
-writeOfflinePage(stage, join(dirname(resolve(site)), 'lesson-offline.html'), esbuild);
+writeModule(stage, join(dirname(resolve(site)), 'module'));
+writeOfflinePage(stage, join(dirname(resolve(site)), 'lesson-offline.html'), esbuild, say);
 
 if (existsSync(site)) renameSync(site, old);
 renameSync(stage, site);
 rmSync(old, { recursive: true, force: true });
-writeIfChanged(join(project, 'docs/sources.md'), markdown(tables, say));
+if (english) writeIfChanged(join(project, 'docs/sources.md'), markdown(tables, say));

@@ -8,6 +8,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
+import { catalogue, counted, sayer } from './catalogue.mjs';
 
 const project = fileURLToPath(new URL('..', import.meta.url));
 
@@ -16,7 +17,7 @@ const project = fileURLToPath(new URL('..', import.meta.url));
 /** @typedef {{id: string, title: string, rows: Row[]}} Table */
 /** @typedef {{id: string, what: string, expected: string, within: string, actual: string, mark: string, source: string, result: string, ok: boolean}} Line A row in words. */
 /** @typedef {{id: string, title: string, lines: Line[]}} Section */
-/** @typedef {(key: string, values?: Record<string, string | number>) => string} Say */
+/** @typedef {import('./catalogue.mjs').Say} Say */
 
 /** In the order in which they are explained. */
 export const MARKS = ['seen', 'memory', 'derived', 'practice'];
@@ -25,18 +26,6 @@ export const COLUMNS = /** @type {const} */ (['what', 'expected', 'within', 'act
 
 /** A tolerance up to this allows nothing but the rounding of the computer's own arithmetic. */
 const ROUNDING = 1e-9;
-
-/**
- * @param {Record<string, string>} words The catalogue.
- * @returns {Say} Throws on a missing word.
- */
-export const sayer = (words) => (key, values = {}) => {
-  if (!Object.hasOwn(words, key)) throw new Error(`no word for ${key}`);
-  return words[key].replace(/\{(\w+)\}/g, (whole, name) => String(values[name] ?? whole));
-};
-
-/** @param {Say} say @param {string} key @param {number} n */
-export const counted = (say, key, n) => say(`${key}.${n === 1 ? 'one' : 'other'}`, { n });
 
 /** Faults of the list in all_tables.h against its folder, one text each. @param {string} folder */
 export function unlisted(folder) {
@@ -179,10 +168,6 @@ export function writeIfChanged(file, text) {
   if (existsSync(file) && readFileSync(file, 'utf8') === text) return;
   writeFileSync(file, text);
 }
-
-/** The catalogue's words. */
-export const catalogue = () => /** @type {Record<string, string>} */ (
-  JSON.parse(readFileSync(join(project, 'assets/words/en.json'), 'utf8')));
 
 /** Where a file first differs. @param {string} wanted @param {string} there */
 function firstDifference(wanted, there) {

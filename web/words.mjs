@@ -1,8 +1,9 @@
 // Makes the C++ table of words from the catalogue: the keys "core.*", which are the
 // core's own, sorted for a binary search. The page reads the catalogue itself.
-//   node web/words.mjs CATALOGUE.json OUTPUT.inc
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { dirname } from 'node:path';
+//   node web/words.mjs CATALOGUE.json OUTPUT.cpp
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { basename, dirname } from 'node:path';
+import { catalogue } from './catalogue.mjs';
 
 /**
  * A C++ string literal. Bytes outside ASCII stay as they are: the sources are UTF-8.
@@ -18,19 +19,24 @@ function literal(text) {
 }
 
 const [, , from, to] = process.argv;
-if (!from || !to) throw new Error('usage: node web/words.mjs CATALOGUE.json OUTPUT.inc');
+if (!from || !to) throw new Error('usage: node web/words.mjs CATALOGUE.json OUTPUT.cpp');
 
-/** @type {unknown} */
-const words = JSON.parse(readFileSync(from, 'utf8'));
-if (typeof words !== 'object' || words === null || Array.isArray(words)) {
-  throw new Error(`${from}: one flat object of key and text is wanted`);
-}
-const entries = Object.entries(words).filter(([key]) => key.startsWith('core.'));
-for (const [key, text] of entries) {
-  if (typeof text !== 'string') throw new Error(`${from}: the text of "${key}" is not a string`);
-}
+const entries = Object.entries(catalogue(from)).filter(([key]) => key.startsWith('core.'));
 entries.sort(([a], [b]) => Buffer.compare(Buffer.from(a), Buffer.from(b)));
-if (entries.length === 0) entries.push(['', '']); // C++ has no empty arrays
 
 mkdirSync(dirname(to), { recursive: true });
-writeFileSync(to, entries.map(([key, text]) => `{${literal(key)}, ${literal(text)}},\n`).join(''));
+writeFileSync(to, `// Made by web/words.mjs from ${basename(from)}.
+#include "core/word_table.h"
+
+namespace core {
+namespace {
+
+constexpr Word kWords[] = {
+${entries.map(([key, text]) => `    {${literal(key)}, ${literal(text)}},\n`).join('')}};
+
+}  // namespace
+
+const WordTable kWordTable = {kWords, sizeof kWords / sizeof kWords[0]};
+
+}  // namespace core
+`);

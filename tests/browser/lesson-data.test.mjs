@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { after, test } from 'node:test';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import Ajv from 'ajv/dist/2020.js';
-import { catalogue, sayer } from '../../web/sources.mjs';
+import { catalogue, sayer } from '../../web/catalogue.mjs';
 import { SITE, coreInNode } from './lesson.mjs';
 
 /** @typedef {import('../../shell/lesson-steps.js').Lesson} Lesson */
@@ -58,7 +58,7 @@ for (const name of files) {
 }
 
 test('the site has the lesson as a module', async () => {
-  const text = await readFile(join(SITE, 'lesson-en.js'), 'utf8');
+  const text = await readFile(join(SITE, 'lesson-entry.js'), 'utf8');
   assert.deepEqual(JSON.parse(text.replace(/^export default /, '').replace(/;\s*$/, '')), english);
 });
 

@@ -72,10 +72,10 @@ function watch(page, origin) {
 
 /**
  * A server and a browser for one test file, closed after it.
- * @param {{gl?: boolean}} [how]
+ * @param {{gl?: boolean, folder?: string}} [how] `folder`: what is served, if not the page.
  */
-export async function lessons(how) {
-  const site = await serve(SITE);
+export async function lessons({ folder = SITE, ...how } = {}) {
+  const site = await serve(folder);
   const browser = await launch(how);
   after(async () => {
     await browser.close();

@@ -5,7 +5,8 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { test } from 'node:test';
-import { COLUMNS, catalogue, figures, lineOf, markdown, sayer, tablesOf, totalOf, unlisted } from '../../web/sources.mjs';
+import { catalogue, sayer } from '../../web/catalogue.mjs';
+import { COLUMNS, figures, lineOf, markdown, tablesOf, totalOf, unlisted } from '../../web/sources.mjs';
 import { SITE, addressSettled, drawn, enter, lessons, text } from './lesson.mjs';
 
 /** @typedef {import('./lesson.mjs').Page} Page */

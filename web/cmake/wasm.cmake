@@ -22,13 +22,22 @@ if(EMSCRIPTEN_VERSION VERSION_GREATER_EQUAL 4.0.0)
 endif()
 
 # --- core.wasm: everything that computes, without any JavaScript of emcc's -----------
-add_executable(core_wasm web/core_exports.cpp)
-set_target_properties(core_wasm PROPERTIES OUTPUT_NAME core SUFFIX .wasm)
-target_compile_options(core_wasm PRIVATE -Oz -flto)
-target_link_libraries(core_wasm PRIVATE session core lean_flags)
-target_link_options(core_wasm PRIVATE
-  -Os -flto --no-entry -sSTANDALONE_WASM=1 -sMALLOC=emmalloc -sALLOW_MEMORY_GROWTH=1
-  -s${stack_setting}=262144 -sINITIAL_MEMORY=2097152)
+add_library(core_exports OBJECT web/core_exports.cpp)
+target_compile_options(core_exports PRIVATE -Oz -flto)
+target_link_libraries(core_exports PRIVATE session core lean_flags)
+
+# add_core(<target> <file name> <words...>): with a table of words, those of that table; with
+# none the core's own, which are English. Only the link is done anew for a language.
+function(add_core target name)
+  add_executable(${target} $<TARGET_OBJECTS:core_exports> ${ARGN})
+  set_target_properties(${target} PROPERTIES OUTPUT_NAME ${name} SUFFIX .wasm)
+  target_compile_options(${target} PRIVATE -Oz -flto)
+  target_link_libraries(${target} PRIVATE session core lean_flags)
+  target_link_options(${target} PRIVATE
+    -Os -flto --no-entry -sSTANDALONE_WASM=1 -sMALLOC=emmalloc -sALLOW_MEMORY_GROWTH=1
+    -s${stack_setting}=262144 -sINITIAL_MEMORY=2097152)
+endfunction()
+add_core(core_wasm core)
 
 # --- view.mjs and view.wasm: the painter --------------------------------------------
 set(page_link_options
@@ -75,14 +84,53 @@ file(GLOB_RECURSE site_files CONFIGURE_DEPENDS shell/* assets/*)
 file(GLOB table_files CONFIGURE_DEPENDS tests/tables/*)  # an unlisted one stops the build
 find_program(ESBUILD NAMES esbuild REQUIRED NO_CMAKE_FIND_ROOT_PATH)
 third_party_dir(qrcode QRCODE_DIR)
+file(GLOB site_programs CONFIGURE_DEPENDS web/build-*.mjs web/examples/*)
+set(site_parts view sources_list_wasm ${site_programs} web/catalogue.mjs web/sources.mjs
+  web/core.mjs web/core.d.mts ${site_files} ${table_files})
+set(build_site "${NODE}" "${CMAKE_SOURCE_DIR}/web/build-site.mjs" --wasm "${CMAKE_BINARY_DIR}"
+  --esbuild "${ESBUILD}" --qrcode "${QRCODE_DIR}/qrcode.js")
 add_custom_command(
   OUTPUT "${SITE_DIR}/index.html"
-  COMMAND "${NODE}" "${CMAKE_SOURCE_DIR}/web/build-site.mjs" --wasm "${CMAKE_BINARY_DIR}"
-          --site "${SITE_DIR}" --esbuild "${ESBUILD}" --qrcode "${QRCODE_DIR}/qrcode.js"
-  DEPENDS core_wasm view sources_list_wasm web/build-site.mjs web/build-offline.mjs web/build-worker.mjs web/sources.mjs web/core.mjs
-          ${site_files} ${table_files}
+  COMMAND ${build_site} --site "${SITE_DIR}"
+  DEPENDS core_wasm ${site_parts}
   COMMENT "Assembling the page")
 add_custom_target(site ALL DEPENDS "${SITE_DIR}/index.html")
+
+# add_language(<lang> <catalogue> [QUICK]): the target site_<lang>, the page in that language in
+# build/<lang>/site. QUICK: its core is linked in less time than it would take to make it small.
+function(add_language lang catalogue)
+  cmake_parse_arguments(arg "QUICK" "" "" ${ARGN})
+  add_words(${lang} "${catalogue}")
+  add_core(core_wasm_${lang} core_${lang} "${words_dir}/words_${lang}.cpp")
+  set_target_properties(core_wasm_${lang} PROPERTIES EXCLUDE_FROM_ALL ON)
+  if(arg_QUICK)
+    target_link_options(core_wasm_${lang} PRIVATE -O1 -Wl,--lto-O1)
+  endif()
+  get_filename_component(folder "${SITE_DIR}/../${lang}/site" ABSOLUTE)
+  add_custom_command(
+    OUTPUT "${folder}/index.html"
+    COMMAND ${build_site} --site "${folder}" --catalogue "${catalogue}"
+            --core "${CMAKE_BINARY_DIR}/core_${lang}.wasm"
+    DEPENDS core_wasm_${lang} "${catalogue}" ${site_parts}
+    COMMENT "Assembling the page (${lang})")
+  add_custom_target(site_${lang} DEPENDS "${folder}/index.html")
+endfunction()
+
+file(GLOB catalogues CONFIGURE_DEPENDS assets/words/*.json)
+list(REMOVE_ITEM catalogues "${english}")
+foreach(catalogue IN LISTS catalogues)
+  get_filename_component(lang "${catalogue}" NAME_WE)
+  add_language("${lang}" "${catalogue}")
+endforeach()
+
+# A language made up of English with accents, for the tests: what is not in it is in no catalogue.
+set(pseudo "${CMAKE_BINARY_DIR}/pseudo/words/en-XA.json")
+add_custom_command(
+  OUTPUT "${pseudo}"
+  COMMAND "${NODE}" "${CMAKE_SOURCE_DIR}/tests/browser/pseudo.mjs" "${CMAKE_BINARY_DIR}/pseudo"
+  DEPENDS tests/browser/pseudo.mjs "${english}" assets/lesson/entry.en.json
+  COMMENT "The made-up language")
+add_language(en-XA "${pseudo}" QUICK)
 
 # --- the tests of core and session, as WebAssembly for Node.js ----------------------
 if(test_sources)
