@@ -147,6 +147,7 @@ export function mountHost(hub, core, modes, writeAddress) {
 
   // --- what happens here ------------------------------------------------------------
 
+  let is_ready = false;
   let playing = false;
   hub.add({
     settled(report) {
@@ -161,9 +162,14 @@ export function mountHost(hub, core, modes, writeAddress) {
   });
   return {
     /** The page stands. */
-    ready: () => tell('ready', standing()),
-    /** Another mode was opened. */
-    mode: () => tell('mode', { mode: modes.opened() }),
+    ready() {
+      is_ready = true;
+      tell('ready', standing());
+    },
+    /** Another mode was opened; the first is told by `ready`. */
+    mode() {
+      if (is_ready) tell('mode', { mode: modes.opened() });
+    },
     /** An answer was judged. @param {TutorState} state */
     told(state) {
       const answer = answerOf(state);

@@ -38,6 +38,11 @@ const boxes = (group, names) => names.map((name) => toNode(el('label', { class: 
 
 /** @param {Hub} hub */
 export function mountSnippet(hub) {
+  // No other page can show a file of this disk.
+  if (location.protocol === 'file:') {
+    byId('teach-embed', HTMLElement).hidden = true;
+    return;
+  }
   const form = byId('embed-form', HTMLFormElement);
   const text = byId('embed-text', HTMLTextAreaElement);
   const address = byId('embed-address', HTMLAnchorElement);

@@ -333,7 +333,8 @@ TEST_CASE("session: a plan is flown whole or not at all where part of it is fixe
   CHECK(o.s.choose("still-air") != web::kNothing);
 }
 
-TEST_CASE("session: a fixed airspeed and a fixed bank stand beside other keys", "[session][locks]") {
+TEST_CASE("session: a fixed airspeed and a fixed bank stand beside other keys",
+          "[session][locks]") {
   Opened o;
   o.s.open("tas=120&bank=20");
   o.s.lock("ias tas bank rule", "tas=120&bank=20");

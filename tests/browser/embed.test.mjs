@@ -122,7 +122,7 @@ lesson.test('all can be fixed, also in the hash', { at: '?webgl=false#inbound=12
 
 // --- copy and share --------------------------------------------------------------------------
 
-/** Stands in for the browser's ways of handing an address on. @param {Page} page @param {{clipboard?: boolean, command?: boolean, share?: string}} can */
+/** Stands in for the browser's ways of handing an address on. @param {Page} page @param {{clipboard?: boolean, command?: boolean}} can */
 const hands = (page, can) => page.evaluate(({ clipboard, command }) => {
   const stub = /** @type {any} */ (globalThis);
   stub.handed = [];
@@ -158,25 +158,25 @@ lesson.test('copying falls back from clipboard to command to a marked field, and
     assert.equal(await page.evaluate(() => getSelection()?.toString() || /** @type {HTMLInputElement} */ (document.activeElement).value), address);
   });
 
-for (const [how, outcome, then] of /** @type {const} */ ([['is shared', '', 'share'], ['is given up', 'AbortError', 'nothing'], ['fails and is copied', 'NotAllowedError', 'clipboard']])) {
-  lesson.test(`with a way to share there is a button; the address ${how}`, { at: '?webgl=false#wind=310/22',
-    before: (page) => page.addInitScript((name) => {
-      navigator.share = async (what) => {
-        if (name) throw new DOMException('no', name);
-        /** @type {any} */ (globalThis).handed.push(['share', what?.url]);
-      };
-    }, outcome) }, async (page) => {
-    await hands(page, { clipboard: true });
+lesson.test('with a way to share there is a button; what is given up is let go, what fails is copied', { at: '?webgl=false#wind=310/22',
+  before: (page) => page.addInitScript(() => {
+    navigator.share = async (what) => {
+      const { outcome, handed: all } = /** @type {any} */ (globalThis);
+      all.push([outcome || 'share', what?.url]);
+      if (outcome) throw new DOMException('no', outcome);
+    };
+  }) }, async (page) => {
+  const address = `${lesson.url}?webgl=false#wind=310/22`;
+  await hands(page, { clipboard: true });
+  let so_far = /** @type {string[]} */ ([]);
+  for (const [outcome, then] of /** @type {const} */ ([['', ['share']], ['AbortError', ['AbortError']], ['NotAllowedError', ['NotAllowedError', 'clipboard']]])) {
+    await page.evaluate((name) => { /** @type {any} */ (globalThis).outcome = name; }, outcome);
     await page.locator('#share').click();
-    await page.evaluate(() => new Promise((done) => setTimeout(done, 0)));
-    const address = `${lesson.url}?webgl=false#wind=310/22`;
-    if (then === 'nothing') assert.deepEqual(await handed(page), []);
-    else {
-      await page.waitForFunction(() => /** @type {any} */ (globalThis).handed.length === 1);
-      assert.deepEqual(await handed(page), [[then, address]]);
-    }
-  });
-}
+    so_far = [...so_far, ...then];
+    await page.waitForFunction((n) => /** @type {any} */ (globalThis).handed.length === n, so_far.length);
+    assert.deepEqual(await handed(page), so_far.map((way) => [way, address]));
+  }
+});
 
 // --- frames of another site ------------------------------------------------------------------
 
