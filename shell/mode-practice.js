@@ -182,10 +182,12 @@ export function practiceMode(hub, core, writeAddress, course) {
     const skills = /** @type {SkillName[]} */ (new FormData(start).getAll('practice-skill').map(String));
     tutor.today(today());
     const state = tutor.begin({ mode, code: code.value, skills: mode === 'practice' ? skills : [] });
+    // Skills that the set does not have are left out; that is no reason not to begin.
+    const refused = state.mode === 'none';
     const problem = byId('practice-problem', HTMLElement);
-    problem.hidden = state.problems.length === 0;
-    write(problem, state.problems.map(({ message }) => message).join(' '));
-    if (state.problems.length) {
+    problem.hidden = !refused;
+    write(problem, refused ? state.problems.map(({ message }) => message).join(' ') : '');
+    if (refused) {
       code.focus();
       return;
     }
