@@ -75,6 +75,8 @@ export function practiceMode(hub, core, writeAddress, course) {
     const { stage: at, item: asked, judged } = state;
     const over = isOver(state);
     const right = rightBeside(state);
+    // Of a worked clearance the hold is to be seen, and nothing flown in it.
+    const flown = over || (at === 'read' && asked?.skill !== 'clearance');
     // A clearance is read before its hold is seen.
     document.body.toggleAttribute('data-no-picture', at !== 'none' && at !== 'done' && !over && !asked?.link);
     // On a small screen the flights stay in view beside the words.
@@ -83,9 +85,9 @@ export function practiceMode(hub, core, writeAddress, course) {
     hub.change(session.beside('', ''));
     const scene = over ? judged?.student_link ?? judged?.right_link : asked?.link;
     if (scene) hub.borrow(scene);
-    hub.ask(Boolean(asked) && at !== 'read' && at !== 'done' && !over);
+    hub.ask(Boolean(asked) && at !== 'done' && !flown);
     if (right) hub.change(session.beside(right, say('page.practice.right_track')));
-    hub.change(session.seek(over || at === 'read' ? session.live().end_s : 0));
+    hub.change(session.seek(flown ? session.live().end_s : 0));
     hub.change(session.fit());
   }
 
@@ -194,8 +196,10 @@ export function practiceMode(hub, core, writeAddress, course) {
     const skills = /** @type {SkillName[]} */ (new FormData(start).getAll('practice-skill').map(String));
     tutor.today(today());
     const state = tutor.begin({ mode, code: code.value, skills: mode === 'practice' ? skills : [] });
-    refuse(state.problems.map(({ message }) => message).join(' '));
-    if (state.problems.length) return;
+    // Skills that the set does not have are left out; that is no reason not to begin.
+    const refused = state.mode === 'none';
+    refuse(refused ? state.problems.map(({ message }) => message).join(' ') : '');
+    if (refused) return;
     asks(state);
   }
 

@@ -148,10 +148,11 @@ copyFileSync(join(wasm, 'view.wasm'), join(stage, 'view.wasm'));
 execFileSync(esbuild, ['--minify', '--format=esm', '--log-level=warning', join(wasm, 'view.mjs'),
   `--outfile=${join(stage, 'view.mjs')}`], { stdio: 'inherit' });
 
-// A script of the old kind becomes a module; the notice at its head stays.
+// A script of the old kind becomes a module. The notice at its head stays, here and in the
+// single file: such a comment is kept.
 const notice = /^(?:\/\/.*\n)+/.exec(readFileSync(qrcode, 'utf8'))?.[0];
 if (!notice?.includes('MIT license')) throw new Error(`${qrcode} does not begin with its licence`);
-execFileSync(esbuild, ['--bundle', '--minify', '--format=esm', '--log-level=warning', `--banner:js=${notice.trimEnd()}`, qrcode,
+execFileSync(esbuild, ['--bundle', '--minify', '--format=esm', '--log-level=warning', `--banner:js=/*!\n${notice.replace(/^\/\//gm, '')}*/`, qrcode,
   `--outfile=${join(stage, 'qrcode.mjs')}`], { stdio: 'inherit' });
 
 const lacks = missing(options.catalogue);

@@ -461,7 +461,8 @@ lesson.test('a clearance is read before its hold is seen', { at: `${AT}&set=clea
   // Worked, it hides nothing.
   await page.locator('#practice-stop').click();
   await begin(page, 'go');
-  await page.locator('.chart').waitFor();
+  await page.locator('#practice-next').waitFor();
+  assert.equal(await page.locator('.chart').isVisible(), true);
   const { item } = await state(page);
   assert.equal(item?.level, 'worked');
   const [inbound] = /inbound=(\d+)/.exec(item?.link ?? '')?.slice(1) ?? [];

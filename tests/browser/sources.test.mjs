@@ -98,12 +98,19 @@ lesson.test('nothing sticks out at any width', PAGE, async (page) => {
   }
 });
 
-lesson.test('narrow, a row is a block and each number has its name beside it', { ...PAGE, viewport: { width: 320, height: 700 } }, async (page) => {
+lesson.test('narrow, a row is a block and each number has its name beside it, but on paper a row', { ...PAGE, viewport: { width: 320, height: 700 } }, async (page) => {
   const row = page.locator('.checks-table tbody tr').first();
   const cells = await row.locator('td').evaluateAll((all) => all.map((cell) => ({
     name: getComputedStyle(cell, '::before').content, top: cell.getBoundingClientRect().top })));
   assert.deepEqual(cells.map(({ name }) => name), COLUMNS.slice(1).map((column) => `"${say(`page.sources.col.${column}`)}"`));
   for (let i = 1; i < cells.length; ++i) assert.ok(cells[i].top > cells[i - 1].top, 'one below the other');
+  await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+  await page.setViewportSize({ width: 680, height: 900 });
+  const cellsNow = await row.locator('td').evaluateAll((all) => all.map((cell) => [getComputedStyle(cell).display, getComputedStyle(cell, '::before').content]));
+  assert.deepEqual(cellsNow, cellsNow.map(() => ['table-cell', 'none']));
+  assert.equal(await page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor), 'rgb(255, 255, 255)');
+  assert.equal(await page.locator('.theme').isVisible(), false);
+  assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth), 'nothing is cut');
 });
 
 lesson.test('the subjects lead to their tables', PAGE, async (page) => {
