@@ -3,7 +3,7 @@
 //   node web/build-offline.mjs --site build/site --out build/lesson-offline.html [--esbuild PROGRAM]
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { readFileSync, readdirSync, renameSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
@@ -11,6 +11,8 @@ import { catalogue, sayer } from './catalogue.mjs';
 
 /** Fetched by the served page, carried by this one; see shell/carried.js. */
 const CARRIED = ['core.wasm', 'view.wasm'];
+/** Asked for by scripts, and done without where there is no server; docs/offline.md says how. */
+const DONE_WITHOUT = ['files.json', 'fonts/text-regular.woff2'];
 /** Pages of the site that stand by themselves. */
 const LEFT_OUT = 'sources\\.html|lesson\\.html';
 
@@ -62,6 +64,12 @@ export function offlinePage(site, esbuild, say) {
   const main = bundle('main.js');
   for (const script of [early, main]) {
     if (/<!--|<\/?script/i.test(script)) throw new Error('a script would end, or never end, where it stands in the page');
+  }
+  for (const name of readdirSync(site, { recursive: true, encoding: 'utf8' })) {
+    const served = /\.(json|svg|png|wasm|webmanifest|woff2|xml)$/.test(name) && ![...CARRIED, ...DONE_WITHOUT].includes(name);
+    if (served && main.includes(`"${name}"`)) {
+      throw new Error(`a script names ${name}, which the single file does not have: put it into CARRIED or DONE_WITHOUT`);
+    }
   }
 
   const policy = ["default-src 'none'", `script-src ${hashOf(early)} ${hashOf(main)} 'wasm-unsafe-eval'`,

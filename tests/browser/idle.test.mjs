@@ -1,7 +1,7 @@
 // At rest the page does nothing: no frame, no timer, for three seconds.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { PATIENCE_MS, addressSettled, atRest, lessons, pictureBox } from './lesson.mjs';
+import { PATIENCE_MS, SMALL, addressSettled, atRest, lessons, pictureBox } from './lesson.mjs';
 
 const lesson = await lessons();
 
@@ -73,12 +73,12 @@ const STATES = [
 // All of them at once: three seconds of waiting, not fifteen.
 test('at rest nothing is drawn and nothing ticks', { timeout: 4 * PATIENCE_MS }, async (t) => {
   const pages = await Promise.all(STATES.map(async ([state, at, reach]) => {
-    const opened = await lesson.open({ at, before: counting });
+    const opened = await lesson.open({ at, before: counting, viewport: SMALL });
     await reach(opened.page);
     await atRest(opened.page);
     return { state, ...opened };
   }));
-  const flying = await lesson.open({ before: counting });
+  const flying = await lesson.open({ before: counting, viewport: SMALL });
   await flying.page.locator('#speed').selectOption('1');
   await flying.page.locator('#play').click();
   await flying.page.waitForFunction(() => globalThis.__lesson?.session.live().playing);

@@ -27,6 +27,9 @@ const NOT_OURS = /GPU stall due to ReadPixels|software WebGL|Service Worker regi
 /** Long enough for a busy machine; nothing here waits this long on a quiet one. */
 export const PATIENCE_MS = 30000;
 
+/** A canvas costs by the pixel: for tests of the painter that need no room. */
+export const SMALL = { width: 800, height: 600 };
+
 /** @param {{gl?: boolean}} [how] */
 export function launch({ gl = true } = {}) {
   const executablePath = execFileSync('sh', ['-c', 'command -v chromium'], { encoding: 'utf8' }).trim();

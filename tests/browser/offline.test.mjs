@@ -2,7 +2,7 @@
 // nothing, and is made the same from the same page.
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { appendFileSync, cpSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { after, test } from 'node:test';
@@ -195,4 +195,13 @@ test('the same page gives the same file, to the byte', () => {
     execFileSync(process.execPath, [MAKER, '--site', SITE, '--out', out]);
     assert.ok(readFileSync(out).equals(built), `${name} differs from the build's`);
   }
+});
+
+test('a script that asks for a file which is not carried stops the build', () => {
+  const site = join(folder, 'site');
+  cpSync(SITE, site, { recursive: true });
+  writeFileSync(join(site, 'extra.json'), '{}');
+  appendFileSync(join(site, 'main.js'), "\nfetch('extra.json');\n");
+  assert.throws(() => execFileSync(process.execPath, [MAKER, '--site', site, '--out', join(folder, 'c.html')], { stdio: 'pipe' }),
+    /a script names extra\.json/);
 });
