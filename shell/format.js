@@ -11,6 +11,9 @@ export function direction(deg) {
   return String(whole === 0 ? 360 : whole).padStart(3, '0');
 }
 
+/** The same with its sign. @param {number | null | undefined} deg */
+export const degrees = (deg) => (known(deg) ? `${direction(deg)}°` : NONE);
+
 /** m:ss, with a minus sign before the fix. @param {number | null | undefined} seconds */
 export function clock(seconds) {
   if (!known(seconds)) return NONE;

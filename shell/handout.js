@@ -1,5 +1,5 @@
 // The handout: the case that is open in Explore, on paper. Every number is the report's.
-import { clock, direction, known, whole } from './format.js';
+import { clock, degrees, direction, whole } from './format.js';
 import { el } from './markup.js';
 import { offCourse, sum } from './outcome-markup.js';
 import { paperSheet } from './paper-parts.js';
@@ -15,7 +15,7 @@ const COLUMNS = ['plan', 'heading', 'time', 'off', 'inbound'];
 function planRow(plan) {
   const name = el('th', { scope: 'row' }, plan.name);
   if (!plan.exists) return el('tr', {}, name, el('td', { colspan: '4' }, plan.why ?? ''));
-  const heading = known(plan.heading_deg) ? `${direction(plan.heading_deg)}°` : '\u2013';
+  const heading = degrees(plan.heading_deg);
   return el('tr', { class: plan.flown ? 'now' : undefined }, name,
     ...[heading, clock(plan.time_s), offCourse(plan.cross_nm, say), clock(plan.inbound_s)].map((text) => el('td', {}, text)));
 }

@@ -1,7 +1,7 @@
 // The mode "Today's card": hold, speed and wind in, one card out, to be read at a glance or
 // printed. Every number is the report's.
 import { byId } from './dom.js';
-import { clock, direction, known, whole } from './format.js';
+import { clock, degrees, direction, known, whole } from './format.js';
 import { el } from './markup.js';
 import { missKind, offCourse } from './outcome-markup.js';
 import { createLending } from './panels.js';
@@ -24,9 +24,6 @@ function correction(deg) {
   return say(`page.card.correction.${deg > 0 ? 'right' : 'left'}`, { deg: whole(deg) });
 }
 
-/** @param {number | null | undefined} deg */
-const heading = (deg) => (known(deg) ? `${direction(deg)}°` : '\u2013');
-
 /**
  * One fact of the card.
  * @param {string} name @param {string} value @param {string} [note]
@@ -42,8 +39,8 @@ function facts(report) {
   const others = (report.entries ?? []).filter(({ acceptable, flown }) => acceptable && !flown);
   return el('dl', { class: 'card-facts' },
     fact('entry', entry?.label ?? '\u2013', others.length ? say('page.card.also', { entry: others[0].label }) : undefined),
-    fact('heading', heading(report.entry?.heading_deg)),
-    fact('correction', correction(inbound?.wca_deg), inbound ? say('page.card.inbound_heading', { heading: heading(inbound.heading_deg) }) : undefined),
+    fact('heading', degrees(report.entry?.heading_deg)),
+    fact('correction', correction(inbound?.wca_deg), inbound ? say('page.card.inbound_heading', { heading: degrees(inbound.heading_deg) }) : undefined),
     fact('time', clock(report.entry?.time_s)),
     fact('inbound', clock(report.rollout?.inbound_s), say('page.card.wanted', { time: clock(report.published_s) })));
 }
@@ -56,7 +53,7 @@ const rules = (plans) => el('table', { class: 'numbers card-rules' },
     const row = plans.find((plan) => plan.id === id);
     if (!row) return [];
     return [el('tr', { class: row.flown ? 'now' : undefined },
-      el('th', { scope: 'row' }, row.name), el('td', {}, heading(row.heading_deg)), el('td', {}, clock(row.time_s)),
+      el('th', { scope: 'row' }, row.name), el('td', {}, degrees(row.heading_deg)), el('td', {}, clock(row.time_s)),
       el('td', { class: known(row.cross_nm) ? missKind(row.cross_nm) : undefined }, row.exists ? offCourse(row.cross_nm, say) : (row.why ?? '\u2013')))];
   })));
 

@@ -3,7 +3,7 @@
 import { announce } from './announce.js';
 import { mountDials } from './dials.js';
 import { byId, write } from './dom.js';
-import { clock, direction, known, miles, whole } from './format.js';
+import { clock, degrees, direction, known, miles, whole } from './format.js';
 import { el } from './markup.js';
 import { offCourse } from './outcome-markup.js';
 import { bearingWords, courseWords } from './panel-displays.js';
@@ -30,9 +30,8 @@ const chosen = (name) => document.querySelector(`input[name="${name}"]:checked`)
 /** @param {Debrief} debrief */
 function comparison({ rounds, rule, exact }) {
   const you = rounds[0];
-  const heading = (/** @type {number | null | undefined} */ deg) => (known(deg) ? `${direction(deg)}°` : NONE);
   const rows = [
-    ['heading', heading(you?.heading_deg), heading(rule?.heading_deg), heading(exact?.heading_deg)],
+    ['heading', degrees(you?.heading_deg), degrees(rule?.heading_deg), degrees(exact?.heading_deg)],
     ['time', clock(you?.outbound_s), clock(rule?.time_s), clock(exact?.time_s)],
     ['off', offCourse(you?.rollout?.cross_nm, say), '', offCourse(exact?.rollout?.cross_nm, say)],
     ['to_go', you?.rollout && you.rollout.to_go_nm > 0 ? miles(you.rollout.to_go_nm) : NONE, '', miles(exact?.rollout?.to_go_nm)],

@@ -1,5 +1,5 @@
 // What happens, the sum and the plans as element trees: first paint and live page alike.
-import { clock, direction, miles } from './format.js';
+import { clock, degrees, miles } from './format.js';
 import { el } from './markup.js';
 
 /** @typedef {import('./types').Evaluation} Evaluation */
@@ -80,7 +80,7 @@ function planRow(plan, say) {
     return el('tr', attrs, name,
       el('td', { role: 'cell', colspan: '4', class: 'why' }, plan.why ?? ''));
   }
-  const cells = [`${direction(plan.heading_deg)}°`, clock(plan.time_s), offCourse(plan.cross_nm, say),
+  const cells = [degrees(plan.heading_deg), clock(plan.time_s), offCourse(plan.cross_nm, say),
     clock(plan.inbound_s)];
   return el('tr', attrs, name, ...cells.map((text) => el('td', { role: 'cell' }, text)));
 }

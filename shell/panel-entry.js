@@ -1,6 +1,6 @@
 // The view "Entry": why this sector, and the three entries side by side, one of them flown.
 import { byId } from './dom.js';
-import { clock, direction, whole } from './format.js';
+import { clock, degrees, whole } from './format.js';
 import { isFixed } from './instructor.js';
 import { el } from './markup.js';
 import { offCourse } from './outcome-markup.js';
@@ -26,7 +26,7 @@ function established(entry) {
 /** What is compared, row by row. @type {[name: string, cell: (entry: EntryRow) => string][]} */
 const ROWS = [
   ['sector', standing],
-  ['heading', (e) => (e.heading_deg === null ? '\u2013' : `${direction(e.heading_deg)}°`)],
+  ['heading', (e) => degrees(e.heading_deg)],
   ['time', (e) => clock(e.time_s)],
   ['first_turn', (e) => turned(e.first_turn, e.first_turn_deg)],
   ['turn', (e) => turned(e.turn, e.turn_deg)],

@@ -1,6 +1,6 @@
 // The view "Laps": lap after lap, what each tells the next, and how much correction is right.
 import { byId } from './dom.js';
-import { clock, direction, known, whole } from './format.js';
+import { clock, degrees, direction, known, whole } from './format.js';
 import { offCourse } from './outcome-markup.js';
 import { paragraphs, part, table } from './panel-parts.js';
 import { say } from './text.js';
@@ -14,7 +14,7 @@ const times = (multiple) => (known(multiple) ? say('page.laps.times', { n: multi
 
 /** "100°, 12° right". @param {Lap} lap */
 function heading(lap) {
-  const text = `${direction(lap.outbound_heading_deg)}°`;
+  const text = degrees(lap.outbound_heading_deg);
   const off = lap.correction_deg;
   if (!known(off) || Math.round(off) === 0) return text;
   return say(`page.laps.corrected.${off > 0 ? 'right' : 'left'}`, { heading: text, deg: whole(off) });
@@ -32,7 +32,7 @@ const lapTable = (laps) => table(say('page.laps'),
 const multiplesTable = (multiples) => table(say('page.laps.multiples'),
   ['multiple', 'heading', 'outbound', 'off'].map((name) => say(`page.laps.head.${name}`)),
   multiples.rows.map((row) => ({
-    cells: [row.label, `${direction(row.heading_deg)}°`, clock(row.outbound_s), offCourse(row.cross_nm, say)],
+    cells: [row.label, degrees(row.heading_deg), clock(row.outbound_s), offCourse(row.cross_nm, say)],
   })));
 
 /** @param {Multiples} multiples */

@@ -29,15 +29,12 @@ export async function violations(page, rules) {
   }, rules ? { type: 'rule', values: rules } : { type: 'tag', values: TAGS });
 }
 
-/** @typedef {{colorScheme: 'light' | 'dark', forcedColors?: 'active' | 'none'}} Colours */
-
-/** What axe finds in light, dark and forced colours. @param {Page} page */
+/** What axe finds in light and in dark. @param {Page} page */
 export async function axeFaults(page) {
   /** @type {string[]} */
   const found = [];
-  /** @type {[Colours, string[]?][]} */
-  const rounds = [[{ colorScheme: 'dark', forcedColors: 'active' }, COLOURS_ONLY],
-    [{ colorScheme: 'dark', forcedColors: 'none' }, COLOURS_ONLY], [{ colorScheme: 'light' }]];
+  /** @type {[{colorScheme: 'light' | 'dark'}, string[]?][]} */
+  const rounds = [[{ colorScheme: 'dark' }, COLOURS_ONLY], [{ colorScheme: 'light' }]];
   for (const [colours, rules] of rounds) {
     await page.emulateMedia(colours);
     await drawn(page);
@@ -48,7 +45,7 @@ export async function axeFaults(page) {
   return found;
 }
 
-/** Light, dark and forced colours. @param {Page} page @param {string} what */
+/** Light and dark. @param {Page} page @param {string} what */
 export async function axeFindsNothing(page, what) {
   assert.deepEqual(await axeFaults(page), [], what);
 }

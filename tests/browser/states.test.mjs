@@ -1,5 +1,5 @@
-// Every state of the page (states.mjs): what assistive technology is given, axe in every colour
-// scheme, and that all fits a window of 320 by 256 CSS pixels, with wider text spacing too.
+// Every state of the page (states.mjs): what assistive technology is given, axe in light and
+// dark, and that all fits a window of 320 by 256 CSS pixels, with wider text spacing too.
 //   TREES=write node --test tests/browser/states.test.mjs   writes trees/ anew
 import assert from 'node:assert/strict';
 import { readFile, writeFile } from 'node:fs/promises';
@@ -44,7 +44,7 @@ async function smallFaults(page) {
 
 for (const { name, at, ready, mayComplain, before, states } of WALKS) {
   lesson.test(`${name}: heard, seen and fitting in every state`,
-    { at, ready, mayComplain, before, reducedMotion: 'reduce', patience_ms: 10 * PATIENCE_MS }, async (page) => {
+    { at, ready, mayComplain, before, reducedMotion: 'reduce', patience_ms: 20 * PATIENCE_MS }, async (page) => {
       /** @type {string[]} */
       const faults = [];
       for (const state of states) {
