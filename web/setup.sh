@@ -79,6 +79,7 @@ missing_test_packages() {
   have WebKitWebDriver || echo webkit2gtk-driver
   have Xvfb || echo xvfb
   have npm || echo npm
+  have xmllint || echo libxml2-utils
 }
 
 # as_root COMMAND...: runs it as it is for root, through sudo for anyone else.
