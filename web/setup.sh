@@ -78,8 +78,8 @@ missing_test_packages() {
   have firefox-esr || echo firefox-esr
   have WebKitWebDriver || echo webkit2gtk-driver
   have Xvfb || echo xvfb
-  have npm || echo npm
   have xmllint || echo libxml2-utils
+  have npm || echo npm
 }
 
 # as_root COMMAND...: runs it as it is for root, through sudo for anyone else.
