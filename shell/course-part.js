@@ -37,17 +37,17 @@ export function mountCourse() {
   /** Told where the course is found later than the page. @type {() => void} */
   let onOpened = () => {};
 
-  /** Opens the course, where it is there and not open. @returns {boolean} Whether that opened it. */
+  /** Opens the course, where it is there and not open yet, and takes up what it has kept. */
   function connect() {
-    if (course.state() !== 'unopened') return false;
+    if (course.state() !== 'unopened') return;
     course.open();
-    if (course.state() === 'unopened') return false;
+    if (course.state() === 'unopened') return;
     const before = resumed(course.facts.resume);
     if (before) {
       kept.progress = before.progress;
       kept.lesson = [...new Set([...before.lesson, ...kept.lesson])];
     }
-    return true;
+    onOpened();
   }
 
   /** @returns {'none' | 'missing' | 'failed' | 'open' | 'review' | 'finished'} */
@@ -85,13 +85,15 @@ export function mountCourse() {
     }
   }
 
-  function save() {
-    course.save();
-    show();
+  /** Not before what the course has kept was taken up. */
+  function stageResume() {
+    if (course.state() !== 'unopened' && (kept.progress || kept.lesson.length)) course.suspend(suspended(kept.progress, kept.lesson));
   }
 
-  function stageResume() {
-    if (kept.progress || kept.lesson.length) course.suspend(suspended(kept.progress, kept.lesson));
+  function save() {
+    connect();
+    course.save();
+    show();
   }
 
   /** @param {boolean} [last] The page goes. */
@@ -102,7 +104,6 @@ export function mountCourse() {
   }
 
   function retry() {
-    if (connect()) onOpened();
     if (course.ending()) finish();
     else save();
   }
@@ -175,6 +176,7 @@ export function mountCourse() {
         if (!is_there()) return;
         kept.lesson = [...new Set([...kept.lesson, ...flown])];
         is_begun = true;
+        connect();
         stageResume();
         if (goal === 'lesson' && all.every((step) => kept.lesson.includes(step))) course.want('completed');
         save();

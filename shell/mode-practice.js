@@ -156,10 +156,16 @@ export function practiceMode(hub, core, writeAddress, course) {
     is_set_up = true;
     progress.read();
     sets.offer();
-    code.value = newCode();
-    byId('practice-fixed', HTMLElement).hidden = !course.fixed.set && !course.fixed.code;
-    sets.fix(course.fixed.set !== null);
-    for (const control of [code, byId('practice-new-code', HTMLButtonElement)]) control.disabled = course.fixed.code !== null;
+    // A check that waits in the course goes on: another code would begin another.
+    code.value = (course.keeps() ? JSON.parse(tutor.progress()).open_check?.code : null) ?? newCode();
+    const { fixed } = course;
+    if (fixed.set) {
+      write(byId('practice-asked', HTMLElement), say('page.course.asked'));
+      write(byId('practice-fixed', HTMLElement), say(fixed.code ? 'page.course.fixed' : 'page.course.fixed.set'));
+    }
+    byId('practice-fixed', HTMLElement).hidden = !fixed.set;
+    sets.fix(fixed.set !== null);
+    for (const control of [code, byId('practice-new-code', HTMLButtonElement)]) control.disabled = fixed.code !== null;
     byId('practice-which', HTMLElement).replaceChildren(...tutor.state().skills.map(({ skill, label }) => toNode(
       el('label', { class: 'check' }, el('input', { type: 'checkbox', name: 'practice-skill', value: skill, checked: true }), el('span', {}, label)))));
   }
@@ -171,6 +177,7 @@ export function practiceMode(hub, core, writeAddress, course) {
     check_asked = addressKey('check') === '1';
     const asked = byId('practice-asked', HTMLElement);
     asked.hidden = !check_asked;
+    start.classList.toggle('asks-check', check_asked);
     const set = named.set ?? sets.first;
     const same = set === sets.name() && (named.code ?? code.value) === code.value;
     if (same) return;

@@ -1,5 +1,5 @@
 // Makes the course package of an assembled page: build/lesson-scorm12.zip. The page's own
-// maker (shell/package-maker.js) puts together the same files.
+// maker (shell/mode-teach.js) puts together the same files.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 

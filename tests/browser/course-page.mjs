@@ -51,26 +51,29 @@ globalThis.stub = strictCourse(${JSON.stringify({ values, fail })}); globalThis.
 /** What the strict course has kept. @param {Page} page @returns {Promise<Record<string, string>>} */
 export const kept = (page) => page.evaluate(() => /** @type {any} */ (globalThis).stub.kept());
 
+/** What can be read as an answer to each kind of step, whatever it is worth. @type {Record<string, string>} */
+export const ANY = { choice: 'direct', direction: '94', seconds: '1:10', correction: '7 left' };
+
 /**
  * Answers the question of a check.
  * @param {Frame | Page} frame
- * @param {string} [answer] Of a number; without one, what is right.
+ * @param {'right' | 'any'} what
  */
-export async function give(frame, answer) {
-  const { kind, choice, right } = await frame.evaluate(() => {
+export async function give(frame, what) {
+  await frame.waitForSelector('#practice-form .lesson-commit');
+  const { kind, choices, right } = await frame.evaluate(() => {
     const tutor = /** @type {import('../../shell/types').Core} */ (globalThis.__lesson?.core).tutor();
     const { item, code, number } = tutor.state();
     if (!item || item.asked === null) throw new Error('nothing is asked');
-    const right_text = tutor.sheet({ code: code ?? '', count: 12 }).items[number - 1].right_text;
-    const step = item.steps[item.asked];
-    return { kind: step.kind, right: right_text, choice: step.choices.findIndex(({ label }) => label === right_text) };
+    return { ...item.steps[item.asked], right: tutor.sheet({ code: code ?? '', count: 12 }).items[number - 1].right_text };
   });
+  const answer = what === 'right' ? right : ANY[kind];
   if (kind === 'choice') {
-    await frame.locator('#practice-form input[type=radio]').nth(answer === undefined ? choice : 2).check();
+    await frame.locator('#practice-form input[type=radio]').nth(choices.findIndex(({ value, label }) => value === answer || label === answer)).check();
   } else {
-    const [number, side] = (answer ?? right).replace(/[°,]/g, ' ').trim().split(/\s+/);
+    const [number, side] = answer.replace(/[°,]/g, ' ').trim().split(/\s+/);
     await frame.locator('#practice-answer').fill(number);
-    if (side && await frame.locator('input[name=practice-side]').count()) await frame.locator(`input[name=practice-side][value=${side}]`).check();
+    if (side) await frame.locator(`input[name=practice-side][value=${side}]`).check();
   }
   await frame.locator('.lesson-commit').click();
   await frame.waitForSelector('#practice-verdict');

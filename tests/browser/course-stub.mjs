@@ -103,7 +103,10 @@ export function strictCourse({ values = {}, fail = [] } = {}) {
       data[key] = value;
       return 'true';
     }),
-    LMSGetLastError: () => error,
+    LMSGetLastError: () => {
+      calls.push('LMSGetLastError');
+      return error;
+    },
     LMSGetErrorString: (/** @type {string} */ code) => `error ${code}`,
     LMSGetDiagnostic: () => '',
   };

@@ -47,6 +47,7 @@ lesson.test('an instructor makes a package in the page: that of the build where 
   assert.match(manifest, new RegExp(`mode=practice&amp;set=left-turns&amp;code=${code}"`));
   assert.match(manifest, /<title>Week 3</);
   await page.waitForFunction(() => /Upload it/.test(document.getElementById('teach-said')?.textContent ?? ''));
+  await page.locator('details:has(#teach-file) summary').click();
   await axeFindsNothing(page, 'teach, with a package made');
   await page.emulateMedia({ colorScheme: 'light', forcedColors: 'none' });
   await fitsAt(page, [320, 768, 1440]);
@@ -92,7 +93,7 @@ lesson.test('a package with a set of the instructor’s own, unpacked in a cours
       `${parameters}&webgl=false`);
     await frame.locator('#practice-check').click();
     for (let n = 0; n < 12; n += 1) {
-      await give(frame);
+      await give(frame, 'right');
       await frame.locator('#practice-next').click();
     }
     await frame.locator('#course-finish').click();
