@@ -64,7 +64,7 @@ browser.test('the example of a worker maps what the core says, in colours and in
   const farthest = winds[misses.indexOf(Math.min(...misses))];
   const [r, , b] = await page.locator('#map').evaluate((canvas, { from, kt }) => {
     if (!(canvas instanceof HTMLCanvasElement)) throw new Error('no canvas');
-    const ring = (canvas.clientWidth / 2 - 24) / 7;
+    const ring = (canvas.clientWidth / 2 - 36) / 7;
     const out = (kt / 5 + 0.5) * ring;
     const turned = ((from - 90) * Math.PI) / 180;
     const scale = canvas.width / canvas.clientWidth;
