@@ -79,13 +79,14 @@ browser.test('the example of a worker maps what the core says, in colours and in
 });
 
 test('the code for Node.js in docs/module.md says what stands beside it', () => {
-  const [first, ...more] = pieces('js');
-  assert.match(first, /from '\.\/build\/site\/core\.mjs'/, 'the first loads the module');
+  const all = pieces('js');
+  const whole = all.filter((code) => /\bload\(/.test(code));
+  // The others go on from one another, with a core.
+  const rest = all.filter((code) => !whole.includes(code)).join('\n');
   const site = `./${relative(project, SITE)}`;
-  for (const code of [first, ...more]) {
-    const loaded = /\bload\(/.test(code) ? code : `import { load } from './build/site/core.mjs';\nconst core = await load();\n${code}`;
+  for (const code of [...whole, `import { load } from './build/site/core.mjs';\nconst core = await load();\n${rest}`]) {
     // From the project's folder, as the text says.
-    const out = execFileSync(process.execPath, ['--input-type=module', '-e', loaded.replaceAll('./build/site', site)], { cwd: project, encoding: 'utf8' });
+    const out = execFileSync(process.execPath, ['--input-type=module', '-e', code.replaceAll('./build/site', site)], { cwd: project, encoding: 'utf8' });
     const wanted = [...code.matchAll(/console\.log\(.*\);\s*\/\/ (.*)$/gm)].map(([, value]) => value);
     assert.deepEqual(out.trim().split('\n').filter(Boolean), wanted, code);
   }
