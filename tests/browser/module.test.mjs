@@ -7,7 +7,7 @@ import { join, relative } from 'node:path';
 import { test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { axeFindsNothing, fitsAt } from './access.mjs';
-import { SITE, coreInNode, lessons, text } from './lesson.mjs';
+import { PATIENCE_MS, SITE, coreInNode, lessons, text } from './lesson.mjs';
 
 const project = fileURLToPath(new URL('../../', import.meta.url));
 const MODULE = join(SITE, '../module');
@@ -86,7 +86,7 @@ test('the code for Node.js in docs/module.md says what stands beside it', () => 
   const site = `./${relative(project, SITE)}`;
   for (const code of [...whole, `import { load } from './build/site/core.mjs';\nconst core = await load();\n${rest}`]) {
     // From the project's folder, as the text says.
-    const out = execFileSync(process.execPath, ['--input-type=module', '-e', code.replaceAll('./build/site', site)], { cwd: project, encoding: 'utf8' });
+    const out = execFileSync(process.execPath, ['--input-type=module', '-e', code.replaceAll('./build/site', site)], { cwd: project, encoding: 'utf8', timeout: PATIENCE_MS });
     const wanted = [...code.matchAll(/console\.log\(.*\);\s*\/\/ (.*)$/gm)].map(([, value]) => value);
     assert.deepEqual(out.trim().split('\n').filter(Boolean), wanted, code);
   }
