@@ -54,14 +54,16 @@ export async function axeFindsNothing(page, what) {
  * Text that is cut off, and what sticks out sideways.
  * @param {Page} page @returns {Promise<string[]>}
  */
-const cutOff = (page) => page.evaluate(() => {
+export const cutOff = (page) => page.evaluate(() => {
   /** @type {string[]} */
   const found = [];
   const name = (/** @type {Element} */ el) => `${el.tagName.toLowerCase()}${el.id && `#${el.id}`} “${(el.textContent ?? '').trim().slice(0, 30)}”`;
+  const hidden = [...document.querySelectorAll('body *')].filter((el) => getComputedStyle(el).clipPath !== 'none' && el.getBoundingClientRect().width <= 1);
   for (const el of document.querySelectorAll('body *')) {
     if (!(el instanceof HTMLElement) || !el.checkVisibility() || el.closest('#picture, .visually-hidden, .skip')) continue;
     const style = getComputedStyle(el);
     if (style.clipPath !== 'none') continue;
+    if (el instanceof HTMLTextAreaElement || hidden.some((one) => one.contains(el))) continue; // it scrolls; for readers aloud
     const box = el.getBoundingClientRect();
     if (box.right > document.documentElement.clientWidth + 0.5 && box.width > 0) found.push(`${name(el)} sticks out to ${box.right}`);
     // What is to be scrolled in or copied from is not lost.

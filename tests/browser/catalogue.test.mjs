@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync, readdirSync } from 'node:fs';
 import { test } from 'node:test';
-import { pseudo } from './pseudo.mjs';
+import { FIX_NAMES, pseudo } from './pseudo.mjs';
 
 const folder = new URL('../../assets/words/', import.meta.url);
 /** @param {string} name @returns {Record<string, string>} */
@@ -36,6 +36,7 @@ function faultsOf(text, lang) {
     ...twice.map((key) => `${key} is there twice`),
     ...wanted.filter((key) => !keys.includes(key)).map((key) => `${key} is missing`),
     ...keys.filter((key) => !wanted.includes(key)).map((key) => `${key} is not known`),
+    ...FIX_NAMES.filter((key) => !/^[A-Z]{2,12}( [A-Z]{2,12})*$/.test(words[key])).map((key) => `${key} has to be names of fixes, in capital letters`),
     ...keys.filter((key, i) => i > 0 && key < keys[i - 1]).map((key) => `${key} is out of order`),
     ...keys.flatMap((key) => {
       const model = english[key] ?? english[key.replace(/\.\w+$/, '.other')];

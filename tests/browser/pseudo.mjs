@@ -13,6 +13,9 @@ const ACCENTS = new Map([...'aáeéiíoóuúyýAÁEÉIÍOÓUÚYÝ'.matchAll(/(.)
 const VOWELS = /[aeiouyAEIOUY]/g;
 const LONGER = 1.4;
 
+/** Names of invented fixes: up to twelve capital letters, in every language. */
+export const FIX_NAMES = ['core.item.fixes', 'core.item.station', 'core.pic.fix'];
+
 /** What is no text: placeholders of the catalogue and of the lesson, marks of emphasis. */
 const KEPT = /\{[^}]*\}|\*/g;
 
@@ -51,7 +54,7 @@ const asset = (name) => JSON.parse(readFileSync(new URL(`../../assets/${name}`, 
 /** @param {string} folder */
 function write(folder) {
   for (const name of ['words', 'lesson']) mkdirSync(join(folder, name), { recursive: true });
-  const words = Object.fromEntries(Object.entries(asset('words/en.json')).map(([key, text]) => [key, pseudo(text)]));
+  const words = Object.fromEntries(Object.entries(asset('words/en.json')).map(([key, text]) => [key, FIX_NAMES.includes(key) ? text : pseudo(text)]));
   writeFileSync(join(folder, `words/${PSEUDO}.json`), `${JSON.stringify({ ...words, 'page.lang': PSEUDO }, null, 1)}\n`);
   const lesson = /** @type {object} */ (pseudoLesson(asset('lesson/entry.en.json'), ''));
   writeFileSync(join(folder, `lesson/entry.${PSEUDO}.json`), `${JSON.stringify({ ...lesson, lang: PSEUDO }, null, 1)}\n`);

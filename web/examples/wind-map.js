@@ -10,6 +10,8 @@ const DIRECTIONS = Array.from({ length: 360 / STEP_DEG }, (_, i) => (i + 1) * ST
 const STEP_KT = 5;
 const SPEEDS = Array.from({ length: 6 }, (_, i) => (i + 1) * STEP_KT);
 const TABLE_KT = 20;
+/** Room for the directions about the map. */
+const MARGIN_PX = 36;
 /** Full colour from here on. */
 const FULL_NM = 1;
 
@@ -36,7 +38,7 @@ function draw() {
   if (!ctx) return;
   ctx.scale(scale, scale);
   ctx.translate(size / 2, size / 2);
-  const ring = (size / 2 - 24) / (SPEEDS.length + 1);
+  const ring = (size / 2 - MARGIN_PX) / (SPEEDS.length + 1);
   /** @param {number} deg */
   const angle = (deg) => ((deg - 90) * Math.PI) / 180;
   /** @param {Patch} patch */
@@ -61,7 +63,7 @@ function draw() {
   ctx.font = '13px system-ui, sans-serif';
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';
-  const outside = (SPEEDS.length + 1) * ring + 14;
+  const outside = (SPEEDS.length + 1) * ring + MARGIN_PX / 2;
   for (const deg of [90, 180, 270, 360]) ctx.fillText(direction(deg), outside * Math.cos(angle(deg)), outside * Math.sin(angle(deg)));
 }
 
