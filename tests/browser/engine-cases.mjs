@@ -1,5 +1,5 @@
-// What every engine must do with the page. One row a case. Cases of one engine share a browser and a page, in this order: first
-// what needs no canvas, on one page that is loaded once. Where the page may live is in
+// What every engine must do with the page. One row a case. Cases of one engine share a browser
+// and a page, in this order: first what needs no canvas. Where the page may live is in
 // engine-places.mjs.
 import assert from 'node:assert/strict';
 import { answerFirst, clock, core, drawn, hasHash, isDrawn, isReady, link, openLesson, pixels, says } from './engine-steps.mjs';
@@ -115,7 +115,7 @@ export const CASES = [
   {
     name: 'a step of the lesson is answered',
     async run(page, { url }) {
-      await openLesson(page, url, { hash: `mode=lesson&step=join` });
+      await openLesson(page, url, { hash: 'mode=lesson&step=join' });
       await page.waitFor(() => document.querySelector('.lesson-commit'));
       assert.equal(await page.evaluate(() => document.getElementById('lesson-said')), null);
       await page.click('.lesson-option:nth-of-type(3) input');
@@ -159,7 +159,8 @@ export const CASES = [
       }, GOLDEN, PATIENCE_MS);
       assert.equal(wrong, null);
       const [given, written] = GOLDEN[16];
-      await openLesson(page, url, { hash: `${given}` });
+      await page.open(`${url}?webgl=false#${given}`);
+      await isReady(page, 'core');
       assert.equal(await link(page), written);
       await page.evaluate(() => { location.hash = 'inbound=100'; });
       await page.waitFor(() => globalThis.__lesson?.session.link() === 'inbound=100');

@@ -36,7 +36,7 @@ export const drawn = (page) => page.evaluate(() => new Promise((done) =>
 
 /**
  * The served page, as at its first visit but for what is stored. A page that is there already
- * is led to it by its address: a load costs more than most cases.
+ * is led to it by its address: a load costs more than most cases. `hash` is as the page writes it.
  * @param {Engine} page @param {string} url @param {{canvas?: boolean, hash?: string}} [how]
  */
 export async function openLesson(page, url, { canvas = false, hash = '' } = {}) {
