@@ -1,7 +1,7 @@
 // core/words.h - the catalogue of the words that the core writes.
 //
-// Texts stand in assets/words/en.json (keys "core.*"), from which the build makes
-// words_en.inc. Templates carry {name} placeholders.
+// Texts stand in assets/words/ (keys "core.*"), a file for each language, from which the build
+// makes core/word_table.h's table. Templates carry {name} placeholders.
 #pragma once
 
 #include <initializer_list>

@@ -82,7 +82,7 @@ walk('explore, every view', { at: '?webgl=false#laps=2&saw=0.3&took=0:50&station
     await look(view);
   }
   await openView(page, 'clearance');
-  await page.locator('#clearance-said').fill('HOLD EAST OF THE XYZ VOR ON THE 270 RADIAL, RIGHT TURNS, EFC 1845');
+  await page.locator('#clearance-said').fill('HOLD EAST OF THE BCD VOR ON THE 270 RADIAL, RIGHT TURNS, EFC 1845');
   await page.locator('#clearance-steps li').first().waitFor();
   await look('a clearance that contradicts itself');
   await openView(page, 'wind');
