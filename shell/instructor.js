@@ -105,7 +105,9 @@ export function mountInstructor(hub) {
   const { hidden, fixed, unknown } = RULES;
   document.documentElement.dataset.hide = hidden.join(' ');
   if (hidden.includes('exact')) hub.change(hub.session.layer('exact', false));
-  byId('instructor-unknown', HTMLElement).replaceChildren(...unknown.slice(0, 8).map((wrong) => {
+  const notices = byId('instructor-unknown', HTMLElement);
+  notices.hidden = unknown.length === 0;
+  notices.replaceChildren(...unknown.slice(0, 8).map((wrong) => {
     const item = document.createElement('li');
     item.textContent = unknownWords(wrong);
     return item;
