@@ -74,14 +74,22 @@ export function addressOf(link, mode = modeKeys()) {
   return `${location.pathname}${query}${hash ? `#${hash}` : ''}`;
 }
 
+/** @param {string} text Query or hash. @param {(key: string) => boolean} has */
+const onlyPairs = (text, has) => pairsOf(text).filter(([key]) => has(key)).map(([, pair]) => pair).join('&');
+
+/** What the query says of an instructor's rules, for an address that has nothing else in it. */
+export const rulesInQuery = () => onlyPairs(location.search, (key) => KEPT_KEYS.has(key) && !FRAME_KEYS.has(key));
+
 /** The address to hand on: of the scene and the mode, as the instructor has them, without a frame. @param {string} link */
 export function sharedAddress(link) {
   const url = new URL(addressOf(link), location.href);
-  const without = (/** @type {string} */ text) => pairsOf(text).filter(([key]) => !FRAME_KEYS.has(key)).map(([, pair]) => pair).join('&');
-  url.search = without(url.search);
-  url.hash = without(url.hash);
+  url.search = handedOn(url.search);
+  url.hash = handedOn(url.hash);
   return url.href;
 }
+
+/** Query or hash without what is of the frame alone. @param {string} text */
+export const handedOn = (text) => onlyPairs(text, (key) => !FRAME_KEYS.has(key));
 
 /** What stands behind the #. @param {string} link @param {Record<string, string>} [mode] */
 export function hashOf(link, mode = modeKeys()) {

@@ -1,5 +1,7 @@
-// The handout: the case that is open in Explore, on paper. Every number is the report's.
+// The handout: the case that is open in Explore, on paper, without what an instructor hides.
+// Every number is the report's.
 import { clock, degrees, direction, whole } from './format.js';
+import { isHidden } from './instructor.js';
 import { el } from './markup.js';
 import { offCourse, sum } from './outcome-markup.js';
 import { paperSheet } from './paper-parts.js';
@@ -25,6 +27,9 @@ const table = (plans) => el('table', { class: 'paper-table' },
   el('thead', {}, el('tr', {}, ...COLUMNS.map((name) => el('th', { scope: 'col' }, say(`page.plans.${name}`))))),
   el('tbody', {}, ...plans.map(planRow)));
 
+/** @param {string} name Of instructor.js's parts. @param {() => Tree[]} make */
+const part = (name, make) => (isHidden(name) ? [] : make());
+
 /**
  * @param {Evaluation} report @param {string} address Of the case.
  * @returns {Tree} With an empty .paper-picture for the picture.
@@ -39,9 +44,8 @@ export function handoutTree(report, address) {
   return paperSheet('paper-handout', { title: say('page.handout.title'), facts, link: { words: say('page.handout.link'), address } }, [
     el('div', { class: 'paper-picture' }),
     el('div', { class: 'paper-pair' },
-      el('div', {}, el('h3', {}, say('page.happens')), el('p', {}, report.outcome)),
-      el('div', {}, el('h3', {}, say('page.sum')), el('ol', { class: 'paper-steps' }, ...sum(report)))),
-    el('h3', {}, say('page.handout.plans')),
-    table(report.plans),
+      ...part('outcome', () => [el('div', {}, el('h3', {}, say('page.happens')), el('p', {}, report.outcome))]),
+      ...part('sum', () => [el('div', {}, el('h3', {}, say('page.sum')), el('ol', { class: 'paper-steps' }, ...sum(report)))])),
+    ...part('plans', () => [el('h3', {}, say('page.handout.plans')), table(report.plans.filter(({ id }) => !id.startsWith('exact') || !isHidden('exact')))]),
   ]);
 }

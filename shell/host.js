@@ -83,6 +83,9 @@ export function mountHost(hub, core, modes, writeAddress) {
   const scene = () => ({ link: hub.link(), address: sharedAddress(hub.link()) });
   const standing = () => ({ build, mode: modes.opened(), ...scene() });
 
+  /** Of a message that was answered before its scene settles: that is not told again. @type {string | null} */
+  let answered = null;
+
   /** @type {Record<string, (message: Record<string, unknown>) => void>} */
   const doing = {
     hello: ({ id }) => tell('ready', { ...standing(), ...idOf(id) }),
@@ -94,6 +97,7 @@ export function mountHost(hub, core, modes, writeAddress) {
       hub.open(wanted);
       writeAddress();
       const { problems, link: taken } = core.evaluate(wanted);
+      answered = taken;
       tell('scene', { link: taken, problems, ...idOf(id) });
     },
     mode({ mode, id }) {
@@ -152,7 +156,9 @@ export function mountHost(hub, core, modes, writeAddress) {
   hub.add({
     settled(report) {
       // Scenes of the lesson and of practice are not the person's.
-      if (session.link() === hub.link()) tell('scene', { link: report.link, problems: report.problems });
+      if (session.link() !== hub.link()) return;
+      if (report.link !== answered) tell('scene', { link: report.link, problems: report.problems });
+      answered = null;
     },
     clock(live) {
       if (live.playing && !playing) tell('played');

@@ -87,6 +87,9 @@ function fixedWords() {
   return say('page.lock.said', { fields: [...groups.map((name) => say(`page.lock.${name}`)), ...new Set(single)].join(' · ') });
 }
 
+/** Whether a part of the page is left out, on paper too. @param {string} part */
+export const isHidden = (part) => RULES.hidden.includes(part);
+
 /** Whether a key of the link is not the student's to set. @param {string} key */
 export const isFixed = (key) => RULES.fixed.includes(key);
 

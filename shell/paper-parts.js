@@ -1,4 +1,5 @@
 // Parts that question sheet, key and handout share.
+import { handedOn, rulesInQuery } from './address.js';
 import build from './build.js';
 import { el } from './markup.js';
 import { qrTree } from './qr.js';
@@ -26,10 +27,10 @@ export const paperSheet = (name, { title, facts, link }, body) => el('section', 
 /** @param {string[]} facts */
 const factLine = (facts) => el('p', { class: 'paper-facts' }, ...facts.map((fact) => el('span', {}, fact)));
 
-/** The page's own address with another hash and nothing else behind it. @param {string} hash */
+/** The page's own address with another hash, and what an instructor hides and fixes; nothing else. @param {string} hash */
 export function pageAddress(hash) {
   const url = new URL(location.href);
-  url.search = '';
-  url.hash = hash;
+  url.search = rulesInQuery();
+  url.hash = handedOn(`#${hash}`);
   return url.href;
 }

@@ -4,6 +4,7 @@
 import { hashOf } from './address.js';
 import { byId, svgNode, write } from './dom.js';
 import { handoutTree } from './handout.js';
+import { isHidden } from './instructor.js';
 import { toNode } from './markup.js';
 import { pageAddress } from './paper-parts.js';
 import { layPaper, paperLies, printOnPaper } from './paper.js';
@@ -82,7 +83,9 @@ function handout(hub, core) {
   const link = hub.link();
   const node = toNode(handoutTree(hub.session.report(), pageAddress(hashOf(link, {}))));
   const place = node instanceof Element ? node.querySelector('.paper-picture') : null;
-  place?.append(svgNode(core.svg(link, { ...PAPER_PICTURE, theme: 'light', handles: false })));
+  const picture = svgNode(core.svg(link, { ...PAPER_PICTURE, theme: 'light', handles: false }));
+  if (isHidden('exact')) for (const drawn of picture.querySelectorAll('.r-exact')) drawn.remove();
+  place?.append(picture);
   return [node];
 }
 

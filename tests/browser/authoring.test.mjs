@@ -1,5 +1,5 @@
 // What docs/authoring.md and docs/course.md tell instructors: every link, code and set of
-// theirs is used as it stands, and every label that they quote is the page's.
+// theirs is used as it stands, and every label that they, embedding.md and privacy.md quote is the page's.
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { describe, test } from 'node:test';
@@ -7,7 +7,7 @@ import { coreInNode } from './lesson.mjs';
 
 /** @param {string} name */
 const read = (name) => readFile(new URL(`../../${name}`, import.meta.url), 'utf8');
-const [authoring, course, practice, moduleText] = await Promise.all(['authoring', 'course', 'practice', 'module'].map((name) => read(`docs/${name}.md`)));
+const [authoring, course, practice, moduleText, embedding, privacy] = await Promise.all(['authoring', 'course', 'practice', 'module', 'embedding', 'privacy'].map((name) => read(`docs/${name}.md`)));
 /** @type {Record<string, string>} */
 const words = JSON.parse(await read('assets/words/en.json'));
 const lesson = JSON.parse(await read('assets/lesson/entry.en.json'));
@@ -47,9 +47,9 @@ describe('what instructors are told', () => {
   });
 
   test('labels, and parts of these pages, are called what they are called', () => {
-    const known = [...Object.values(words), ...[authoring, course, practice, moduleText].flatMap((text) =>
+    const known = [...Object.values(words), ...[authoring, course, practice, moduleText, embedding].flatMap((text) =>
       [...text.matchAll(/^#+ (.*)$/gm)].map(([, heading]) => heading))];
-    const quoted = [authoring, course].flatMap((text) => [...text.replace(/```[\s\S]*?```|`[^`]*`/g, '').matchAll(/"([A-Z][^"]+)"/g)].map(([, label]) => label));
+    const quoted = [authoring, course, embedding, privacy].flatMap((text) => [...text.replace(/```[\s\S]*?```|`[^`]*`/g, '').matchAll(/"([A-Za-z][^"]+)"/g)].map(([, label]) => label));
     assert.ok(quoted.length > 15);
     for (const label of quoted) assert.ok(known.some((text) => text.startsWith(label)), `“${label}” is in neither the page nor these texts`);
     const states = /^\| the strip says .*\n\| ---.*\n((?:\|.*\n)+)/m.exec(course)?.[1].trim().split('\n') ?? [];

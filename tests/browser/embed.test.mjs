@@ -2,11 +2,13 @@
 // an instructor hides and fixes.
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { test } from 'node:test';
+import { serve } from '../../web/serve.mjs';
 import { axeFindsNothing, fitsAt, tooSmall } from './access.mjs';
 import { drawnIn, giveSomeAnswer, heardOf, hears, tell, twoSites } from './frames.mjs';
 import { finger, mouse } from './hands.mjs';
-import { INBOUND, WIND, ask, drawn, handlePlace, lessons, pictureBox, report, text, unfold } from './lesson.mjs';
+import { INBOUND, PATIENCE_MS, SITE, WIND, ask, drawn, handlePlace, isReady, lessons, pictureBox, report, text, unfold } from './lesson.mjs';
 
 const lesson = await lessons();
 const sites = await twoSites({ 'Access-Control-Allow-Origin': '*' });
@@ -30,6 +32,33 @@ lesson.test('the layout for a frame fits from 320 to 800 px, with the caution in
   });
 
 // --- hide and lock ---------------------------------------------------------------------------
+
+/** Something of each part, and what goes with it. @type {Record<string, {at: string, also?: string[]}>} */
+const OF_PART = {
+  modes: { at: '#to-practice' }, views: { at: '#tab-wind' }, tools: { at: '#undo' }, clock: { at: '#play' }, readings: { at: '.strip' },
+  zoom: { at: '#fit' }, outcome: { at: '#happens' }, plans: { at: '#plans input[value=still-air]', also: ['exact'] },
+  exact: { at: '#plans input[value=exact]' }, sum: { at: '#sum' }, fields: { at: '#f-wind-kt' }, layers: { at: '#layers input[value=marks]' },
+  paper: { at: '#print-handout' },
+};
+
+lesson.test('each part that can be hidden is, and no other with it', { at: '?webgl=false' }, async (page) => {
+  await unfold(page);
+  const parts = await page.evaluate(async () => /** @type {string[]} */ ((await import(/** @type {any} */ ('./instructor.js'))).PARTS));
+  assert.deepEqual([...parts].sort(), Object.keys(OF_PART).sort());
+  // By the same attribute as the address sets it.
+  const gone = (/** @type {string} */ hidden) => page.evaluate(([hide, all]) => {
+    document.documentElement.dataset.hide = hide;
+    return Object.entries(all).filter(([, { at }]) => !document.querySelector(at)?.checkVisibility({ visibilityProperty: true })).map(([name]) => name);
+  }, /** @type {const} */ ([hidden, OF_PART]));
+  assert.deepEqual(await gone(''), []);
+  for (const part of parts) assert.deepEqual((await gone(part)).sort(), [part, ...OF_PART[part].also ?? []].sort(), part);
+  await page.goto(`${lesson.url}?webgl=false&hide=${parts.join(',')}`);
+  await isReady(page, 'core');
+  await unfold(page);
+  assert.equal(await page.evaluate(() => document.documentElement.dataset.hide), parts.join(' '));
+  assert.equal(await page.locator('#instructor-unknown').isVisible(), false);
+  assert.equal(await page.locator('#field-wind-from').isVisible(), false);
+});
 
 const RULES = '?embed=1&hide=modes,exact,modez&lock=wind,turns,rule,nothing#wind=310/22';
 
@@ -223,29 +252,51 @@ test('a sandboxed frame whose server does not let it have the modules says that 
   await close();
 });
 
+test('the single file needs no header of its server in a frame sandboxed to scripts alone', async () => {
+  const server = await serve(join(SITE, '..'));
+  const { frame, complaints, close } = await sites.openHost(
+    `<!doctype html><title>Host</title><iframe title="Lesson" sandbox="allow-scripts" width="800" height="760" src="${server.url}lesson-offline.html?webgl=false&amp;embed=1"></iframe>`);
+  await works(frame);
+  assert.deepEqual(complaints, []);
+  await close();
+  await server.close();
+});
+
 test('the height is told, follows the content, and comes to rest at every width', async () => {
   const FOLLOWS = `<script>addEventListener('message', ({ data }) => { if (data.type === 'lesson-height') { (globalThis.heights ??= []).push(data); document.querySelector('iframe').height = data.height; }
  if (data.subject === 'lti.frameResize') (globalThis.canvas ??= []).push(data); });</script>`;
   const { page, frame, close } = await sites.openHost(`<!doctype html><html lang="en"><title>Host</title><body>${FOLLOWS}
 <iframe title="Lesson" style="border:0" src="${sites.lesson}?webgl=false&amp;embed=1" width="320" height="300"></iframe>`, { viewport: { width: 1400, height: 900 } });
-  const told = () => page.evaluate(() => /** @type {any} */ (globalThis).heights.at(-1));
-  /** The frame is as high as the page in it, and stays so for a second of looking. */
-  const rests = () => page.waitForFunction(() => new Promise((done) => {
-    const at = /** @type {any} */ (globalThis).heights?.length;
-    setTimeout(() => done(at > 0 && at === /** @type {any} */ (globalThis).heights.length), 600);
-  }));
+  const told = () => page.evaluate(() => /** @type {any} */ (globalThis).heights?.at(-1));
+  const measured = () => frame.evaluate(() => ({ height: Math.round(document.documentElement.getBoundingClientRect().height), framed: innerHeight }));
+  /** Once the page in the frame is as high as was told last, and the frame with it. */
+  async function rests() {
+    for (const until = Date.now() + PATIENCE_MS; ;) {
+      const { height, framed } = await measured();
+      const last = await told();
+      if (last?.height === height && framed === height) return height;
+      assert.ok(Date.now() < until, `told ${last?.height}, measured ${height} in a frame of ${framed}`);
+      await drawnIn(frame);
+    }
+  }
   for (const [width, mode] of /** @type {const} */ ([[320, ''], [560, '#to-lesson'], [719, '#to-practice'], [800, '#to-card'], [1300, '#to-explore']])) {
     await page.evaluate((w) => { /** @type {HTMLIFrameElement} */ (document.querySelector('iframe')).width = String(w); }, width);
-    if (mode) await frame.locator(mode).click();
-    await rests();
-    const height = await frame.evaluate(() => Math.round(document.documentElement.getBoundingClientRect().height));
+    // The frame has a process of its own, and hears of its width later.
+    await frame.waitForFunction((w) => innerWidth === w, width);
+    if (mode) {
+      await frame.locator(mode).click();
+      await frame.waitForFunction((name) => document.body.dataset.mode === name, mode.replace('#to-', ''));
+    }
+    await drawnIn(frame);
+    const height = await rests();
     assert.deepEqual(await told(), { type: 'lesson-height', v: 1, height }, `${width} px`);
     assert.deepEqual(await page.evaluate(() => /** @type {any} */ (globalThis).canvas.at(-1)), { subject: 'lti.frameResize', height });
     assert.equal(await frame.evaluate(() => document.documentElement.scrollHeight > innerHeight + 1), false, 'one scrollbar at most');
     // However high the frame is made, the page is no higher.
     await page.evaluate(() => { /** @type {HTMLIFrameElement} */ (document.querySelector('iframe')).height = '5000'; });
+    await frame.waitForFunction(() => innerHeight === 5000);
     await drawnIn(frame);
-    assert.equal(await frame.evaluate(() => Math.round(document.documentElement.getBoundingClientRect().height)), height, `${width} px, high frame`);
+    assert.deepEqual(await measured(), { height, framed: 5000 }, `${width} px, high frame`);
     await page.evaluate((h) => { /** @type {HTMLIFrameElement} */ (document.querySelector('iframe')).height = String(h); }, height);
   }
   await close();
@@ -300,6 +351,14 @@ test('every message of the document is understood, and what happens is told', as
   const [told] = await hears(page, 'report');
   assert.equal(told.id, 8);
   assert.equal(told.report.fields.wind, '200/30');
+  await frame.locator('#f-inbound').fill('130');
+  await frame.locator('#f-inbound').press('Tab');
+  await frame.waitForFunction(() => /inbound=130/.test(location.hash));
+  await lessonSays('report', { id: 'settled' });
+  await hears(page, 'report', 2);
+  const scenes = await heardOf(page, 'scene');
+  assert.deepEqual(scenes.slice(scenes.findIndex(({ id }) => id === 7)).map(({ id, link }) => [id, link]),
+    [[7, 'wind=200/30'], [undefined, 'inbound=130&wind=200/30']], 'a message makes one scene known, and so does the learner');
 
   await lessonSays('mode', { mode: 'practice' });
   assert.equal((await hears(page, 'mode'))[0].mode, 'practice');

@@ -92,6 +92,13 @@ installed('it may be installed, and after the first load works with the server g
   assert.equal(appId, url, 'two copies at one origin are two');
   const policy = await policyOf(page);
   assert.match(policy ?? '', /worker-src 'self'; manifest-src 'self'/);
+  // The worker has come and gone to work, and the page heard of it.
+  await page.waitForFunction(async () => {
+    const kept = await navigator.serviceWorker.getRegistration();
+    return kept?.active?.state === 'activated' && navigator.serviceWorker.controller === kept.active && !kept.installing && !kept.waiting;
+  });
+  await drawn(page);
+  assert.equal(await page.locator('#update').isVisible(), false, 'the first to come is no new version');
   await stop();
   await page.goto(`${url}?webgl=false&course=17#wind=200/30&mode=lesson`);
   await isReady(page, 'core');
@@ -100,7 +107,6 @@ installed('it may be installed, and after the first load works with the server g
   await page.goto(`${url}index.html#wind=200/30`);
   await isReady(page, 'view');
   assert.match(await text(page, '#summary'), /200° \/ 30|200°/);
-  assert.equal(await page.locator('#update').isVisible(), false, 'the first to come is no new version');
   for (const name of ['lesson.html', 'sources.html']) {
     await page.goto(url + name);
     assert.match(await page.title(), /./);

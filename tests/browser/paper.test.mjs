@@ -359,6 +359,28 @@ lesson.test('Explore prints as a handout of the case on one page, by its button 
   }
 });
 
+for (const [hidden, gone, kept] of /** @type {const} */ ([
+  ['outcome,exact', ['outcome', 'exact'], ['sum', 'plans']], ['sum,plans', ['sum', 'plans', 'exact'], ['outcome']]])) {
+  lesson.test(`the handout has nothing of what is hidden: ${hidden}`, { at: `?webgl=false&embed=1&hide=${hidden}#wind=310/30`, before: noDialogue }, async (page) => {
+    const { outcome, sum, plans } = await report(page);
+    const exact = plans.filter(({ id }) => id.startsWith('exact'));
+    assert.equal(exact.length, 3);
+    /** @type {Record<string, string[]>} */
+    const words = { outcome: [outcome], sum, exact: exact.map(({ name }) => name), plans: plans.filter((plan) => !exact.includes(plan)).map(({ name }) => name) };
+    for (const by_button of [true, false]) {
+      if (by_button) await page.locator('#print-handout').click();
+      else await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+      const lines = await page.locator('#paper .paper-picture .r-exact').count();
+      assert.equal(lines > 0, !hidden.includes('exact'), `${lines} of the exact plan's in the picture`);
+      const address = `${new URL(page.url()).origin}/?hide=${hidden}#wind=310/30`;
+      assert.equal(await page.locator('#paper .paper-link span').textContent(), address, 'what it leads to hides the same');
+      const [{ text: printed }] = pagesOf(await page.pdf({ format: 'A4' }));
+      for (const what of kept.flatMap((name) => words[name])) holds(printed, what);
+      for (const what of gone.flatMap((name) => words[name])) assert.ok(!squeezed(printed).includes(squeezed(what)), `“${what}” is printed`);
+    }
+  });
+}
+
 lesson.test('a link too long for a QR code stands in words alone', { before: noDialogue,
   at: '?webgl=false#inbound=101&turns=right&altitude=6500&isa=12&ias=113&bank=20&wind=213/27&arrive=217&heading=141&time=1:07&timer=level&intercept=35&laps=5&adjust=exact&book=icao&parallel=fix&fix=MIVOR&efc=17:20&elevation=300&aid=ndb&roll=5' }, async (page) => {
   await page.locator('#print-handout').click();
