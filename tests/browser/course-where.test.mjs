@@ -62,9 +62,13 @@ document.body.insertAdjacentHTML('beforeend', ${JSON.stringify(body)});
 
 /** The lesson's places with this query, once they are ready. @param {import('playwright-core').BrowserContext} context @param {string} query */
 async function placeOf(context, query) {
-  const search = new URL(query, course.url).search;
+  // The page moves other keys of its query behind the #.
+  const place_of = (/** @type {string} */ text) => {
+    const { pathname, searchParams } = new URL(text, `${course.url}index.html`);
+    return `${pathname.split('/').at(-1)} ${searchParams.get('lms')}`;
+  };
   for (const until = Date.now() + PATIENCE_MS; Date.now() < until;) {
-    const place = context.pages().flatMap((page) => page.frames()).find((frame) => frame.url().includes(search));
+    const place = context.pages().flatMap((page) => page.frames()).find((frame) => place_of(frame.url()) === place_of(query));
     if (place) {
       await place.waitForFunction(() => document.documentElement.dataset.ready === 'core');
       return place;

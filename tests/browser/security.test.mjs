@@ -209,8 +209,7 @@ const WAYS = /\b(?:innerHTML|outerHTML|insertAdjacentHTML|createContextualFragme
 /** Where one of them stands and may, with what stands there. */
 const ALLOWED = new Map([
   // SVG that the core wrote, read as SVG; scripts in it would be under the policy.
-  ['shell/painter.js', ['parseFromString']],
-  ['shell/take-away.js', ['parseFromString']],
+  ['shell/dom.js', ['parseFromString']],
   // Text of a snippet for another page; it does not become markup here.
   ['shell/teach-embed.js', [' style="']],
 ]);
