@@ -12,9 +12,9 @@ const SAID_KEYS = new Set([VIEW_KEY, 'mode', 'step', 'set', 'code', 'check']);
 /** Keys of who embeds or sends the page: as they were when it was opened, in every address that it writes. */
 const KEPT_KEYS = new Set(['embed', 'host', 'hide', 'lock']);
 /** Of those, what is of the frame alone: an address that is handed on does not have it. */
-const FRAME_KEYS = new Set(['embed', 'host', 'lms']);
+const FRAME_KEYS = new Set(['embed', 'host', 'lms', 'lms-set', 'lms-code']);
 /** Keys of the page itself, not of the scene. */
-const PAGE_KEYS = new Set(['webgl', 'lms', ...SAID_KEYS, ...KEPT_KEYS]);
+const PAGE_KEYS = new Set(['webgl', ...FRAME_KEYS, ...SAID_KEYS, ...KEPT_KEYS]);
 /** The view that needs no saying. */
 const FIRST_VIEW = 'plan';
 
@@ -42,12 +42,20 @@ export function addressLink() {
   return [...query, ...hash].map(([, pair]) => pair).join('&');
 }
 
-/** What the address says of a key of the page itself; the hash wins. @param {string} name */
-export function addressKey(name) {
-  const pairs = [...pairsOf(location.search), ...pairsOf(location.hash)].filter(([key]) => key === name);
-  const text = pairs.at(-1)?.[1].slice(name.length + 1);
+/** What the last pair of a key says. @param {[key: string, pair: string][]} pairs @param {string} name */
+function said(pairs, name) {
+  const text = pairs.filter(([key]) => key === name).at(-1)?.[1].slice(name.length + 1);
   return text === undefined ? null : decodeURIComponentSafe(text);
 }
+
+/** What the address says of a key of the page itself; the hash wins. @param {string} name */
+export const addressKey = (name) => said([...pairsOf(location.search), ...pairsOf(location.hash)], name);
+
+/** The same of the query alone, where a key that is not of SAID_KEYS stays as it was opened with. @param {string} name */
+export const queryKey = (name) => said(pairsOf(location.search), name);
+
+/** Whether the query says what the hash is to say, as in links of course platforms. */
+export const querySays = () => pairsOf(location.search).some(([key]) => SAID_KEYS.has(key));
 
 /** Name of the view that the address asks for, as it stands. */
 export const addressView = () => addressKey(VIEW_KEY) ?? FIRST_VIEW;

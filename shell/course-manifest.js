@@ -20,12 +20,16 @@ const ESCAPES = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
 /** Text in XML; what XML cannot hold goes. @param {string} text */
 const xml = (text) => text.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, '').replace(/[&<>"]/g, (c) => ESCAPES[c]);
 
-/** What the page is opened with. @param {Package} wanted */
+/**
+ * What the page is opened with: where it begins, which its address goes on from; and what the
+ * course asks for, which stays however often the page is loaded again.
+ * @param {Package} wanted
+ */
 export function parametersOf({ goal, set, code }) {
-  const pairs = [['lms', '1'], ['mode', goal === 'lesson' ? 'lesson' : 'practice'],
-    ...(goal === 'check' ? [['check', '1']] : []),
-    ...(goal !== 'lesson' && set ? [['set', set]] : []), ...(goal !== 'lesson' && code ? [['code', code]] : [])];
-  return `?${pairs.map(([key, value]) => `${key}=${encodeURIComponent(value)}`).join('&')}`;
+  const which = goal === 'lesson' ? [] : [['set', set], ['code', code]].filter(([, value]) => value);
+  const pairs = [['lms', goal], ...which.map(([key, value]) => [`lms-${key}`, value]),
+    ['mode', goal === 'lesson' ? 'lesson' : 'practice'], ...(goal === 'check' ? [['check', '1']] : []), ...which];
+  return `?${pairs.map(([key, value]) => `${key}=${encodeURIComponent(String(value))}`).join('&')}`;
 }
 
 /** The pass mark as the course is told it; null: none. @param {Package} wanted */

@@ -1,6 +1,6 @@
 // The course's part of the page: one strip that says whether results arrive, a way to save, and
 // what to do where they do not. Without a course it is not there.
-import { addressKey } from './address.js';
+import { addressKey, queryKey } from './address.js';
 import { byId, write } from './dom.js';
 import { findCourse } from './course-find.js';
 import { interactionOf, OBJECTIVES, practiceStatus, resumed, suspended } from './course-rules.js';
@@ -11,8 +11,13 @@ import { say } from './text.js';
 /** @typedef {import('./types').TutorState} TutorState */
 /** @typedef {import('./course-rules.js').Goal} Goal */
 
-/** What the package's address asks for. @returns {Goal} */
+/** @type {readonly Goal[]} */
+const GOALS = ['lesson', 'practice', 'check'];
+
+/** What the package's address asks for; of one without the word for it, where it begins. @returns {Goal} */
 function goalOfAddress() {
+  const said = GOALS.find((goal) => goal === queryKey('lms'));
+  if (said) return said;
   if (addressKey('mode') === 'practice') return addressKey('check') === '1' ? 'check' : 'practice';
   return addressKey('mode') === 'lesson' ? 'lesson' : 'practice';
 }
@@ -27,7 +32,7 @@ export function mountCourse() {
   const strip = byId('course', HTMLElement);
   const goal = goalOfAddress();
   // A package says that a course is to be there; a page in the open expects none.
-  const expected = addressKey('lms') === '1';
+  const expected = queryKey('lms') !== null || addressKey('lms') !== null;
   const course = createCourse(() => findCourse(window), () => performance.now() / 1000);
   /** What is to be resumed later. */
   const kept = { progress: '', lesson: /** @type {string[]} */ ([]) };
@@ -87,7 +92,9 @@ export function mountCourse() {
 
   /** Not before what the course has kept was taken up. */
   function stageResume() {
-    if (course.state() !== 'unopened' && (kept.progress || kept.lesson.length)) course.suspend(suspended(kept.progress, kept.lesson));
+    if (course.state() === 'unopened' || !(kept.progress || kept.lesson.length)) return;
+    const text = suspended(kept.progress, kept.lesson);
+    if (text) course.suspend(text);
   }
 
   function save() {
@@ -147,8 +154,11 @@ export function mountCourse() {
         stageResume();
       },
     },
+    /** What the course asks for; null without one. @type {Goal | null} */
+    goal: is_there() ? goal : null,
     /** What the package has set, and the student does not. */
-    fixed: is_there() && goal === 'check' ? { set: addressKey('set'), code: addressKey('code') } : { set: null, code: null },
+    fixed: is_there() && goal !== 'lesson'
+      ? { set: queryKey('lms-set') ?? addressKey('set'), code: queryKey('lms-code') ?? addressKey('code') } : { set: null, code: null },
     /** @param {() => void} then The course was found at last: it keeps the progress now. */
     opened(then) {
       onOpened = then;

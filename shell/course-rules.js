@@ -85,7 +85,8 @@ export function interactionOf({ set, code, number, item, judged }) {
 }
 
 /**
- * What is to be resumed, in no more than MOST_SUSPENDED characters: the oldest checks go first.
+ * What is to be resumed, in no more than MOST_SUSPENDED characters: the oldest checks go first;
+ * '' where it does not go in all the same.
  * @param {string} progress The tutor's; may be empty.
  * @param {string[]} lesson Steps of the lesson that were flown.
  */

@@ -41,6 +41,8 @@ export function createCourse(find, now_s) {
   let initialized = false;
   /** The end was asked for and not taken. */
   let ending = false;
+  /** A refused end may have shut the course all the same: it is to be opened again. */
+  let is_shut = false;
   /** @type {CourseState} */
   let state = 'unopened';
   let status = '';
@@ -172,6 +174,9 @@ export function createCourse(find, now_s) {
   function save() {
     if (state === 'unopened' && !open()) return false;
     if (state !== 'open') return false;
+    // One that is open still refuses this, and listens on.
+    if (is_shut) done('LMSInitialize', () => course().LMSInitialize(''));
+    is_shut = false;
     for (const [key, value] of [...wanted]) {
       if (write(key, value)) {
         wanted.delete(key);
@@ -238,7 +243,8 @@ export function createCourse(find, now_s) {
       wanted.set('cmi.core.exit', ended ? '' : 'suspend');
       const saved = save();
       if (!saved && !last) return false;
-      if (!done('LMSFinish', () => course().LMSFinish(''))) return false;
+      is_shut = !done('LMSFinish', () => course().LMSFinish(''));
+      if (is_shut) return false;
       state = 'finished';
       ending = false;
       return saved;

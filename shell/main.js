@@ -1,5 +1,5 @@
 // Starts the page: the core first, then each part of the page on its session.
-import { addressLink, addressView, mountAddress } from './address.js';
+import { addressLink, addressView, mountAddress, querySays } from './address.js';
 import { mountAnnouncements } from './announce.js';
 import { mountCourse } from './course-part.js';
 import { carried } from './carried.js';
@@ -101,6 +101,8 @@ async function start() {
 
   panels.open(addressView());
   modes.open();
+  // Else the row of modes could not lead away from what the query says.
+  if (querySays()) writeAddress();
   hub.refresh();
   globalThis.__lesson = { core, session, viewFrames: painter.frames, frames: hub.frames };
   document.documentElement.dataset.ready = 'core';

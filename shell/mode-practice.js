@@ -63,9 +63,14 @@ export function practiceMode(hub, core, writeAddress, course) {
   /** The address asked for the check. */
   let check_asked = false;
   let is_set_up = false;
-  course.opened(progress.moved);
+  course.opened(() => {
+    progress.moved();
+    code.value = course.fixed.code ?? waiting() ?? code.value;
+  });
   mountSheet(tutor, { ready: () => ready, code: () => code.value, keys: sets.keys.bind(sets), has_address: () => sets.name() !== null });
 
+  /** Code of the check that waits in the course. @returns {string | null} */
+  const waiting = () => (course.keeps() ? JSON.parse(tutor.progress()).open_check?.code ?? null : null);
   const newCode = () => tutor.newCode(crypto.getRandomValues(new Uint32Array(1))[0]);
 
   // --- the picture -----------------------------------------------------------------
@@ -157,7 +162,7 @@ export function practiceMode(hub, core, writeAddress, course) {
     progress.read();
     sets.offer();
     // A check that waits in the course goes on: another code would begin another.
-    code.value = (course.keeps() ? JSON.parse(tutor.progress()).open_check?.code : null) ?? newCode();
+    code.value = waiting() ?? newCode();
     const { fixed } = course;
     if (fixed.set) {
       write(byId('practice-asked', HTMLElement), say('page.course.asked'));
@@ -165,6 +170,8 @@ export function practiceMode(hub, core, writeAddress, course) {
     }
     byId('practice-fixed', HTMLElement).hidden = !fixed.set;
     sets.fix(fixed.set !== null);
+    // A course is not given the key to its own questions, nor progress from elsewhere.
+    for (const part of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll('#mode-practice [data-alone]'))) part.hidden = course.goal !== null;
     for (const control of [code, byId('practice-new-code', HTMLButtonElement)]) control.disabled = fixed.code !== null;
     byId('practice-which', HTMLElement).replaceChildren(...tutor.state().skills.map(({ skill, label }) => toNode(
       el('label', { class: 'check' }, el('input', { type: 'checkbox', name: 'practice-skill', value: skill, checked: true }), el('span', {}, label)))));
@@ -172,9 +179,9 @@ export function practiceMode(hub, core, writeAddress, course) {
 
   /** Set and code that the address names; what runs goes on where it names neither, or these. */
   function follow() {
-    const named = { code: addressKey('code'), set: addressKey('set') };
+    const named = { code: course.fixed.code ?? addressKey('code'), set: course.fixed.set ?? addressKey('set') };
     if (named.code === null && named.set === null) return;
-    check_asked = addressKey('check') === '1';
+    check_asked = addressKey('check') === '1' || course.goal === 'check';
     const asked = byId('practice-asked', HTMLElement);
     asked.hidden = !check_asked;
     start.classList.toggle('asks-check', check_asked);

@@ -52,9 +52,24 @@ describe('what instructors are told', () => {
     const quoted = [authoring, course].flatMap((text) => [...text.replace(/```[\s\S]*?```|`[^`]*`/g, '').matchAll(/"([A-Z][^"]+)"/g)].map(([, label]) => label));
     assert.ok(quoted.length > 15);
     for (const label of quoted) assert.ok(known.some((text) => text.startsWith(label)), `“${label}” is in neither the page nor these texts`);
-    const states = course.slice(course.indexOf('| the strip says'), course.indexOf('After every counted'));
-    for (const [, first] of [...states.matchAll(/^\| ([^|]+?\.) \|/gm)]) {
-      assert.ok(Object.values(words).some((text) => text.startsWith(first.slice(0, -1))), `“${first}” is not what the strip says`);
+    const states = /^\| the strip says .*\n\| ---.*\n((?:\|.*\n)+)/m.exec(course)?.[1].trim().split('\n') ?? [];
+    assert.ok(states.length >= 5, 'the table of what the strip says');
+    for (const row of states) {
+      const first = row.split('|')[1].trim();
+      assert.ok(Object.entries(words).some(([key, text]) => key.startsWith('page.course.') && text.startsWith(first)), `“${first}” is not what the strip says`);
     }
+  });
+
+  test('a code with one character misread is refused; with two, as often as they are told', () => {
+    const [, ways, taken] = (/of the ([\d,]+) ways to misread two characters of `2003Q`, (\d+) are taken/.exec(practice) ?? []).map((text) => Number(text.replace(',', '')));
+    const figures = [...'0123456789ABCDEFGHJKMNPQRSTVWXYZ'];
+    /** Every code that has another character at each of these places. @param {string} code @param {number[]} places @returns {string[]} */
+    const misread = (code, [at, ...others]) => (at === undefined ? [code]
+      : figures.filter((figure) => figure !== code[at]).flatMap((figure) => misread(`${code.slice(0, at)}${figure}${code.slice(at + 1)}`, others)));
+    const places = [0, 1, 2, 3, 4];
+    assert.deepEqual(places.flatMap((at) => misread('2003Q', [at])).filter(PAGE.code), []);
+    const two = places.flatMap((at) => places.slice(at + 1).flatMap((other) => misread('2003Q', [at, other])));
+    assert.deepEqual([two.length, two.filter(PAGE.code).length], [ways, taken]);
+    assert.ok(PAGE.code('200Q3'));
   });
 });

@@ -135,6 +135,37 @@ lesson.test('a course that opens late gives its progress, and keeps it from then
   assert.deepEqual([steps[0], steps.length, progress.open_check?.code], ['x', 2, A_CODE], 'nothing that it kept is written over');
   await page.locator('#to-practice').click();
   assert.match(await text(page, '#practice-kept'), /kept by your course/);
+  assert.equal(await page.locator('#practice-code').inputValue(), A_CODE, 'the check that waits goes on');
+});
+
+lesson.test('loaded again anywhere, the page is asked for the same, and the key is not at hand', {
+  at: `?webgl=false&lms=check&lms-set=left-turns&lms-code=${A_CODE}&mode=practice&check=1&set=left-turns&code=${A_CODE}`, ready: 'core',
+  before: (page) => courseInside(page),
+}, async (page) => {
+  for (const gone of ['.practice-paper', '.practice-import', '#practice-as-text']) assert.equal(await page.locator(gone).isVisible(), false, gone);
+  // From a package that nobody has touched the row of modes leads away.
+  await page.locator('#to-explore').click();
+  await page.waitForFunction(() => document.body.dataset.mode === 'explore');
+  await page.reload();
+  await page.waitForFunction(() => document.documentElement.dataset.ready === 'core');
+  await page.evaluate(() => { location.hash = 'mode=practice&set=mixed&code=00014'; });
+  await page.waitForFunction(() => document.body.dataset.mode === 'practice');
+  assert.deepEqual(await page.evaluate(() => ['practice-set', 'practice-code'].map((id) => {
+    const field = /** @type {HTMLInputElement} */ (document.getElementById(id));
+    return [field.value, field.disabled];
+  })), [['left-turns', true], [A_CODE, true]]);
+  assert.match(await text(page, '#practice-asked'), /^Your course asks for the check/);
+  await page.locator('#practice-check').click();
+  await fails(page, 'LMSCommit', true);
+  await give(page, 'any');
+  assert.equal((await kept(page))['cmi.interactions.0.id'], undefined);
+  // Put out of sight, it tries once more.
+  await fails(page, 'LMSCommit', false);
+  await page.evaluate(() => {
+    Object.defineProperty(document, 'hidden', { value: true });
+    document.dispatchEvent(new Event('visibilitychange'));
+  });
+  assert.equal((await kept(page))['cmi.interactions.0.id'], `left-turns-1-${A_CODE}-1`);
 });
 
 lesson.test('only to be looked at, nothing is recorded, and that is said', {

@@ -30,7 +30,7 @@ const RULES = [
 /**
  * Works in Node and, turned into text, in a page: nothing from outside but the tables above.
  * @param {{values?: Record<string, string>, fail?: string[]}} [how] `fail`: calls that answer
- *   "false", or `throw:NAME` for calls that throw.
+ *   "false", or `throw:NAME` for calls that throw; `shut:LMSFinish`: refused, and over all the same.
  */
 export function strictCourse({ values = {}, fail = [] } = {}) {
   /** @type {Record<string, string>} */
@@ -74,6 +74,10 @@ export function strictCourse({ values = {}, fail = [] } = {}) {
     LMSFinish: (/** @type {string} */ none) => call('LMSFinish', '', () => {
       if (none !== '') return refuse('201');
       if (at !== 'open') return refuse('301');
+      if (failing.has('shut:LMSFinish')) {
+        at = 'closed';
+        return refuse('101');
+      }
       at = 'finished';
       kept = { ...data };
       return 'true';

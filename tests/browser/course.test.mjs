@@ -213,14 +213,14 @@ describe('the talk with a strict course', () => {
   });
 
   test('the end that is not taken is no end, unless the page goes', () => {
-    for (const how of ['LMSCommit', 'LMSFinish', 'throw:LMSFinish']) {
+    for (const how of ['LMSCommit', 'LMSFinish', 'throw:LMSFinish', 'shut:LMSFinish']) {
       const stub = strictCourse();
       const course = createCourse(() => stub.api, () => 0);
       course.open();
       course.suspend('{}');
       stub.fail(how, true);
       assert.equal(course.finish({ ended: true }), false);
-      assert.deepEqual([course.state(), course.ending(), course.waits(), stub.state()], ['open', true, true, 'open'], how);
+      assert.deepEqual([course.state(), course.ending(), course.waits(), stub.state()], ['open', true, true, how === 'shut:LMSFinish' ? 'closed' : 'open'], how);
       stub.fail(how, false);
       assert.equal(course.finish({ ended: true }), true);
       assert.deepEqual([course.state(), course.waits(), stub.state()], ['finished', false, 'finished'], how);
@@ -345,7 +345,7 @@ describe('the package', async () => {
     }
     assert.match(manifestOf({ title: 'C', goal: 'check', mastery: 250 }, []), /score>100</);
     assert.doesNotMatch(manifestOf({ title: 'C', goal: 'lesson', mastery: 80 }, []), /masteryscore/);
-    assert.match(manifestOf({ title: 'C', goal: 'practice', set: 'a', code: 'B' }, []), /parameters="\?lms=1&amp;mode=practice&amp;set=a&amp;code=B"/);
+    assert.match(manifestOf({ title: 'C', goal: 'practice', set: 'a', code: 'B' }, []), /parameters="\?lms=practice&amp;lms-set=a&amp;lms-code=B&amp;mode=practice&amp;set=a&amp;code=B"/);
   });
 
   test('its identifier is the same for the same choices, and another for others', () => {
