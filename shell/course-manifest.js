@@ -1,6 +1,8 @@
 // The manifest of a course package, SCORM 1.2: one lesson in one file list. Text only; it is
 // made in the page and by the build alike.
 
+import { crc32 } from './zip.js';
+
 /** @typedef {import('./course-rules.js').Goal} Goal */
 
 /**
@@ -30,17 +32,33 @@ export function parametersOf({ goal, set, code }) {
   return `?${pairs.map(([key, value]) => `${key}=${encodeURIComponent(String(value))}`).join('&')}`;
 }
 
+/** The pass mark as the course is told it; null: none. @param {Package} wanted */
+const markOf = ({ goal, mastery }) => (goal === 'check' && typeof mastery === 'number' && Number.isFinite(mastery)
+  ? Math.round(Math.min(100, Math.max(0, mastery))) : null);
+
+/**
+ * An XML name, the same for the same choices: other packages have another, so that a platform
+ * does not take two for one. The title may change.
+ * @param {Package} wanted
+ */
+function identifierOf(wanted) {
+  const { goal, set, code } = wanted;
+  const choices = goal === 'lesson' ? [goal] : [goal, set, code, markOf(wanted)];
+  const sum = crc32(new TextEncoder().encode(choices.join('\n')));
+  return `holding-entries-${sum.toString(16).padStart(8, '0')}`;
+}
+
 /**
  * @param {Package} wanted
  * @param {string[]} files All of the package but the manifest.
  */
 export function manifestOf(wanted, files) {
-  const { title, goal, mastery } = wanted;
-  const mark = goal === 'check' && typeof mastery === 'number' && Number.isFinite(mastery)
-    ? `<adlcp:masteryscore>${Math.round(Math.min(100, Math.max(0, mastery)))}</adlcp:masteryscore>` : '';
+  const { title } = wanted;
+  const mark = markOf(wanted);
+  const score = mark === null ? '' : `<adlcp:masteryscore>${mark}</adlcp:masteryscore>`;
   const rows = [...files].sort().map((name) => `   <file href="${xml(name)}"/>`).join('\n');
   return `<?xml version="1.0" encoding="UTF-8"?>
-<manifest identifier="holding-entries" version="1.0"
+<manifest identifier="${identifierOf(wanted)}" version="1.0"
  xmlns="http://www.imsproject.org/xsd/imscp_rootv1p1p2"
  xmlns:adlcp="http://www.adlnet.org/xsd/adlcp_rootv1p2"
  xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance"
@@ -50,7 +68,7 @@ export function manifestOf(wanted, files) {
   <organization identifier="lesson">
    <title>${xml(title)}</title>
    <item identifier="item-1" identifierref="page" isvisible="true" parameters="${xml(parametersOf(wanted))}">
-    <title>${xml(title)}</title>${mark}
+    <title>${xml(title)}</title>${score}
    </item>
   </organization>
  </organizations>

@@ -1,12 +1,11 @@
 // The mode "Teach": makes a course package of this very page, in the browser.
 import { carried } from './carried.js';
-import { manifestOf } from './course-manifest.js';
+import { packageOf } from './course-package.js';
 import { byId, onSubmit, write } from './dom.js';
 import { el, toNode } from './markup.js';
 import { showProblems } from './practice-markup.js';
 import { download } from './practice-store.js';
 import { say } from './text.js';
-import { zipOf } from './zip.js';
 
 const FILE_NAME = 'holding-lesson-scorm12.zip';
 
@@ -23,17 +22,15 @@ async function bytesOf(name) {
 }
 
 /**
- * The files of this page with a manifest of their own, and the instructor's set where one is asked.
- * @param {import('./course-manifest.js').Package} wanted
+ * The files of this page, and the instructor's set where one is asked.
  * @param {OwnSet | null} own
  */
-async function packageOf(wanted, own) {
+async function filesWith(own) {
   /** @type {string[]} */
   const names = JSON.parse(new TextDecoder().decode(await bytesOf('files.json')));
   const files = new Map(await Promise.all(names.map(async (name) => /** @type {const} */ ([name, await bytesOf(name)]))));
   if (own) files.set(nameOf(own), new TextEncoder().encode(own.text));
-  files.set('imsmanifest.xml', new TextEncoder().encode(manifestOf(wanted, [...files.keys()])));
-  return zipOf(files);
+  return files;
 }
 
 /** @param {import('./types').Core} core @returns {import('./modes.js').Mode} */
@@ -107,9 +104,9 @@ export function teachMode(core) {
     }
     try {
       const mastery = mark.value.trim() === '' ? null : Number(mark.value);
-      const zip = await packageOf({ title: byId('teach-title', HTMLInputElement).value.trim() || say('page.title'),
-        goal: goal(), set: set.value, code: code.value.trim(), mastery },
-      goal() !== 'lesson' && own && set.value === nameOf(own) ? own : null);
+      const wanted = { title: byId('teach-title', HTMLInputElement).value.trim() || say('page.title'),
+        goal: goal(), set: set.value, code: code.value.trim(), mastery };
+      const zip = packageOf(wanted, await filesWith(goal() !== 'lesson' && own && set.value === nameOf(own) ? own : null));
       download(zip, FILE_NAME, 'application/zip');
       write(said, say('page.teach.made', { name: FILE_NAME, kb: Math.round(zip.length / 1024) }));
     } catch (error) {

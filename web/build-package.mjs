@@ -1,5 +1,5 @@
-// Makes the course package of an assembled page: build/lesson-scorm12.zip. The page's own
-// maker (shell/mode-teach.js) puts together the same files.
+// Makes the course package of an assembled page: build/lesson-scorm12.zip, by the page's own
+// maker (shell/course-package.js).
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
@@ -11,10 +11,7 @@ import { join } from 'node:path';
  * @returns {Promise<Uint8Array>}
  */
 export async function packageOf(site, names, load, title) {
-  const { zipOf } = await load('zip.js');
-  const { manifestOf } = await load('course-manifest.js');
-  const files = new Map(names.map((name) => [name, readFileSync(join(site, name))]));
-  const manifest = manifestOf({ title, goal: 'check', set: 'mixed', mastery: 80 }, names);
-  files.set('imsmanifest.xml', Buffer.from(manifest));
-  return zipOf(files);
+  const maker = await load('course-package.js');
+  return maker.packageOf({ title, goal: 'check', set: 'mixed', mastery: 80 },
+    new Map(names.map((name) => [name, readFileSync(join(site, name))])));
 }

@@ -52,9 +52,10 @@ function fileFor(root, target) {
  * @param {string} folder
  * @param {number} [port]
  * @param {Record<string, string>} [extraHeaders] added to every answer, e.g. a content security policy
+ * @param {Record<string, string>} [types] by the end of a name; all else is bytes of no type
  * @returns {Promise<{port: number, url: string, close: () => Promise<void>}>}
  */
-export function serve(folder, port = 0, extraHeaders = {}) {
+export function serve(folder, port = 0, extraHeaders = {}, types = TYPES) {
   const root = resolve(folder);
   const server = createServer(async (request, response) => {
     const headers = { 'Cache-Control': 'no-store', ...HEADERS, ...extraHeaders };
@@ -67,7 +68,7 @@ export function serve(folder, port = 0, extraHeaders = {}) {
     const file = fileFor(root, request.url ?? '/');
     const found = file === null ? null : await stat(file).catch(() => null);
     if (file === null || !found?.isFile()) return plain(404, 'not found');
-    const type = TYPES[extname(file)] ?? 'application/octet-stream';
+    const type = types[extname(file)] ?? 'application/octet-stream';
     response.writeHead(200, { ...headers, 'Content-Type': type, 'Content-Length': found.size });
     if (request.method === 'HEAD') return response.end();
     createReadStream(file).on('error', () => response.destroy()).pipe(response);

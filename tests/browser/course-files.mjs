@@ -1,11 +1,12 @@
 // A course package read in Node: modules of the page, the files in a zip, the manifest by its schemas.
 import { execFileSync } from 'node:child_process';
-import { copyFile, mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { copyFile, mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { after } from 'node:test';
 import { pathToFileURL } from 'node:url';
+import { serve } from '../../web/serve.mjs';
 import { SITE } from './lesson.mjs';
 import { unzipped as stored } from './unzip.mjs';
 
@@ -13,7 +14,7 @@ const shelf = await mkdtemp(join(tmpdir(), 'course-'));
 after(() => rm(shelf, { recursive: true }));
 // Node takes .js files for modules only under a package.json that says so.
 await writeFile(join(shelf, 'package.json'), '{"type": "module"}');
-for (const name of ['course.js', 'course-rules.js', 'course-find.js', 'course-manifest.js', 'zip.js']) {
+for (const name of ['course.js', 'course-rules.js', 'course-find.js', 'course-manifest.js', 'course-package.js', 'zip.js']) {
   await copyFile(join(SITE, name), join(shelf, name));
 }
 /** A module of the page. @template T @param {string} name @returns {Promise<T>} */
@@ -27,6 +28,30 @@ export const PACKAGE = join(dirname(SITE), 'lesson-scorm12.zip');
 
 /** Files of a package, their checksums looked at. @param {Buffer} zip */
 export const unzipped = (zip) => stored(zip, crc32);
+
+/**
+ * Serves a package from a folder of its own while `work` lasts.
+ * @param {Map<string, Buffer>} files
+ * @param {(url: string) => Promise<void>} work
+ * @param {Record<string, string>} [types] What the server knows, if not all that serve() does.
+ */
+export async function unpacked(files, work, types) {
+  const folder = await mkdtemp(join(tmpdir(), 'unpacked-'));
+  for (const [name, bytes] of files) {
+    await mkdir(dirname(join(folder, name)), { recursive: true });
+    await writeFile(join(folder, name), bytes);
+  }
+  const site = await serve(folder, 0, {}, types);
+  try {
+    await work(site.url);
+  } finally {
+    await site.close();
+    await rm(folder, { recursive: true });
+  }
+}
+
+/** What the page is opened with, by a manifest. @param {string} manifest */
+export const parametersIn = (manifest) => (/ parameters="([^"]+)"/.exec(manifest)?.[1] ?? '').replaceAll('&amp;', '&');
 
 /** What xmllint says of a manifest by the schemas of SCORM 1.2. @param {string} manifest */
 export async function faultsOf(manifest) {

@@ -16,6 +16,8 @@ const { createCourse } = await shelved('course.js');
 const { findCourse } = await shelved('course-find.js');
 /** @type {typeof import('../../shell/course-manifest.js')} */
 const { manifestOf } = await shelved('course-manifest.js');
+/** @type {typeof import('../../shell/course-package.js')} */
+const { plainFiles } = await shelved('course-package.js');
 /** @type {typeof import('../../shell/zip.js')} */
 const { crc32, zipOf } = await shelved('zip.js');
 
@@ -292,9 +294,37 @@ describe('the package', async () => {
     const site = (await readdir(SITE, { recursive: true, withFileTypes: true })).filter((entry) => entry.isFile())
       .map((entry) => join(entry.parentPath ?? entry.path, entry.name).slice(SITE.length + 1));
     const here = [...files.keys()].filter((name) => name !== 'imsmanifest.xml');
-    assert.deepEqual(here, site.filter((name) => !['service-worker.js', 'files.json'].includes(name)).sort());
+    const plain = (/** @type {string} */ name) => name.replace(/\.mjs$/, '-mjs.js');
+    const wanted = site.filter((name) => !['service-worker.js', 'files.json'].includes(name));
+    assert.deepEqual(here, wanted.map(plain).sort());
+    assert.ok(['core-mjs.js', 'qrcode-mjs.js', 'view-mjs.js', 'core.wasm'].every((name) => here.includes(name)));
     assert.deepEqual([...manifest.matchAll(/<file href="([^"]+)"/g)].map(([, name]) => name), here);
-    for (const name of here) assert.ok((await readFile(join(SITE, name))).equals(files.get(name) ?? Buffer.of()), name);
+    for (const name of wanted) {
+      const bytes = await readFile(join(SITE, name));
+      const made = files.get(plain(name)) ?? Buffer.of();
+      // Where the two differ it is in the names of modules alone.
+      if (!bytes.equals(made)) assert.equal(String(made).replace(/\b(core|qrcode|view)-mjs\.js/g, '$1.mjs'), String(bytes), name);
+    }
+  });
+
+  test('has no .mjs, and names none', () => {
+    for (const [name, bytes] of files) {
+      assert.doesNotMatch(name, /\.mjs/);
+      if (!/\.(html|js|css|xml|json|webmanifest|svg)$/.test(name)) continue;
+      assert.doesNotMatch(String(bytes), /(?:\bfrom|\bimport\(?|=|\()\s*['"`][^'"`\s<>]*\.mjs/, name);
+    }
+    for (const [name, want] of [['index.html', 'href="core-mjs.js"'], ['main.js', "import('./core-mjs.js')"], ['qr.js', "from './qrcode-mjs.js'"],
+      ['view-host.js', "import('./view-mjs.js')"]]) assert.ok(String(files.get(name)).includes(want), name);
+  });
+
+  test('a reference to an .mjs that cannot be changed stops it', () => {
+    const page = (/** @type {string} */ text, more = {}) => plainFiles(new Map(Object.entries({ 'a.js': text, 'core.mjs': '', ...more })
+      .map(([name, content]) => [name, new TextEncoder().encode(content)])));
+    assert.equal(new TextDecoder().decode(page("import('./core.mjs'); new URL(`core.mjs`, x); // of core.mjs\n").get('a.js')),
+      "import('./core-mjs.js'); new URL(`core-mjs.js`, x); // of core.mjs\n");
+    for (const text of ["import './other.mjs'", "import('../core.mjs')", "fetch('core.mjs?v=2')", '`${base}/core.mjs`', "name + '.mjs'", '<link href=core.mjs>',
+      '"<link href=\\"core.mjs\\">"']) assert.throws(() => page(text), /a\.js still names/, text);
+    assert.throws(() => page('', { 'core-mjs.js': '' }), /is there already/);
   });
 
   test('its manifest keeps to the schemas, and its names lead somewhere', async () => {
@@ -316,6 +346,19 @@ describe('the package', async () => {
     assert.match(manifestOf({ title: 'C', goal: 'check', mastery: 250 }, []), /score>100</);
     assert.doesNotMatch(manifestOf({ title: 'C', goal: 'lesson', mastery: 80 }, []), /masteryscore/);
     assert.match(manifestOf({ title: 'C', goal: 'practice', set: 'a', code: 'B' }, []), /parameters="\?lms=practice&amp;lms-set=a&amp;lms-code=B&amp;mode=practice&amp;set=a&amp;code=B"/);
+  });
+
+  test('its identifier is the same for the same choices, and another for others', () => {
+    const named = (/** @type {import('../../shell/course-manifest.js').Package} */ wanted) => /<manifest identifier="([^"]+)"/.exec(manifestOf(wanted, []))?.[1] ?? '';
+    const check = /** @type {const} */ ({ title: 'C', goal: 'check', set: 'mixed', code: '2003Q', mastery: 80 });
+    const ids = [check, { ...check, code: '' }, { ...check, mastery: 70 }, { ...check, mastery: null }, { ...check, set: 'left-turns' },
+      /** @type {const} */ ({ ...check, goal: 'practice' }), /** @type {const} */ ({ ...check, goal: 'lesson' })].map(named);
+    assert.equal(new Set(ids).size, ids.length, ids.join(' '));
+    for (const id of ids) assert.match(id, /^[A-Za-z_][\w.-]*$/);
+    assert.equal(named({ ...check, title: 'D' }), ids[0]);
+    assert.equal(named({ title: 'L', goal: 'lesson', set: 'mixed', mastery: 50 }), ids.at(-1), 'what a lesson does not use makes no difference');
+    assert.equal(named({ title: 'C', goal: 'check', set: 'mixed', mastery: 80 }), ids[1], 'no code is as an empty one');
+    assert.ok(manifest.includes(`"${ids[1]}"`), 'the package of the build');
   });
 
   test('zip: the order of the files makes no difference, and the checksum is the known one', () => {

@@ -1,13 +1,10 @@
 // The mode "Teach": the package that an instructor makes in the page, up to the result in a course.
 import assert from 'node:assert/strict';
-import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
-import { serve } from '../../web/serve.mjs';
+import { readFile } from 'node:fs/promises';
 import { axeFindsNothing, fitsAt } from './access.mjs';
-import { PACKAGE, faultsOf, unzipped } from './course-files.mjs';
-import { give, inCourse } from './course-page.mjs';
-import { lessons, text } from './lesson.mjs';
+import { PACKAGE, faultsOf, parametersIn, unpacked, unzipped } from './course-files.mjs';
+import { courseInside, give, inCourse } from './course-page.mjs';
+import { isReady, lessons, text } from './lesson.mjs';
 
 /** @typedef {import('./lesson.mjs').Page} Page */
 
@@ -75,16 +72,10 @@ lesson.test('a package with a set of the instructor’s own, unpacked in a cours
   assert.equal(String(files.get(`set-${id}.json`)), example);
   assert.deepEqual([...manifest.matchAll(/<file href="([^"]+)"/g)].map(([, name]) => name), [...files.keys()].filter((name) => name !== 'imsmanifest.xml'));
 
-  const folder = await mkdtemp(join(tmpdir(), 'unpacked-'));
-  for (const [name, bytes] of files) {
-    await mkdir(dirname(join(folder, name)), { recursive: true });
-    await writeFile(join(folder, name), bytes);
-  }
-  const course = await serve(folder);
-  try {
+  await unpacked(files, async (url) => {
     // A plain folder opens too, and says that no course is there.
-    const parameters = (/ parameters="([^"]+)"/.exec(manifest)?.[1] ?? '').replaceAll('&amp;', '&');
-    await page.goto(`${course.url}${parameters}&webgl=false`);
+    const parameters = parametersIn(manifest);
+    await page.goto(`${url}${parameters}&webgl=false`);
     await page.waitForFunction(() => document.documentElement.dataset.ready === 'core');
     assert.match(await text(page, '#course-said'), /none was found/);
 
@@ -103,8 +94,34 @@ lesson.test('a package with a set of the instructor’s own, unpacked in a cours
       return [core.lesson_status, core.score.raw, interactions.childArray.length, suspend_data.length > 100];
     }), ['passed', '100', 12, true]);
     assert.match(await text(/** @type {any} */ (frame), '#practice-set-about'), new RegExp(JSON.parse(example).title));
-  } finally {
+  });
+});
+
+lesson.test('a package on a server that knows few types, to a first answered question', { at: AT }, async (page) => {
+  const files = unzipped(await readFile(PACKAGE));
+  // To show that the server is one that the site's own names would not do for.
+  files.set('refused.mjs', Buffer.from('export default 1;'));
+  /** @type {string[]} */
+  const asked = [];
+  await unpacked(files, async (url) => {
+    const course = await page.context().newPage();
+    course.on('request', (request) => asked.push(request.url()));
+    /** @type {string[]} */
+    const faults = [];
+    course.on('pageerror', (error) => faults.push(String(error)));
+    course.on('response', (answer) => answer.status() !== 200 && faults.push(`${answer.url()}: ${answer.status()}`));
+    await courseInside(course);
+    await course.goto(`${url}${parametersIn(String(files.get('imsmanifest.xml')))}`);
+    await isReady(course, 'view'); // the painter's module is there too
+    assert.equal((await course.request.get(`${url}core.wasm`)).headers()['content-type'], 'application/octet-stream');
+    await course.locator('#practice-check').click();
+    await give(course, 'right');
+    await course.waitForFunction(() => /** @type {any} */ (globalThis).stub.kept()['cmi.interactions.0.result'] === 'correct');
+    assert.ok(asked.includes(`${url}view-mjs.js`));
+    assert.deepEqual(asked.filter((address) => /\.mjs\b/.test(address)), []);
+    assert.deepEqual(faults, []);
+    assert.match(await course.evaluate(() => import(/** @type {any} */ ('./refused.mjs')).then(String, String)), /TypeError/);
     await course.close();
-    await rm(folder, { recursive: true });
-  }
+  }, Object.fromEntries(Object.entries({ html: 'text/html', css: 'text/css', js: 'text/javascript', json: 'application/json', png: 'image/png',
+    svg: 'image/svg+xml', woff2: 'font/woff2' }).map(([end, type]) => [`.${end}`, type])));
 });
