@@ -10,7 +10,7 @@ import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import puppeteer from 'puppeteer-core';
 import { Builder, By, Capabilities, Key, Origin } from 'selenium-webdriver';
-import { PATIENCE_MS, launch } from './lesson.mjs';
+import { PATIENCE_MS, isOfIcon, launch } from './lesson.mjs';
 
 /** @typedef {{x: number, y: number}} Place CSS pixels in the window. */
 
@@ -159,7 +159,7 @@ async function chromium() {
   /** @type {string[]} */
   const complaints = [];
   page.on('console', (message) => {
-    if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
+    if (['error', 'warning'].includes(message.type()) && !isOfIcon(message)) complaints.push(message.text());
   });
   page.on('pageerror', (error) => complaints.push(String(error.stack ?? error)));
   return {

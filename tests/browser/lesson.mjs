@@ -24,6 +24,11 @@ const NO_GL = ['--disable-gpu', '--disable-software-rasterizer', '--disable-3d-a
 
 /** What Chromium says about its own software rendering while a test reads pixels, and Playwright of the worker. */
 const NOT_OURS = /GPU stall due to ReadPixels|software WebGL|Service Worker registration blocked by Playwright/i;
+/**
+ * Chromium asks for a page's icon by itself, at times for a page that has gone already, and then complains.
+ * @param {import('playwright-core').ConsoleMessage} message
+ */
+export const isOfIcon = (message) => /\/icon\.svg$/.test(message.location().url) || /icon\.svg' from origin 'null'/.test(message.text());
 /** Long enough for a busy machine; nothing here waits this long on a quiet one. */
 export const PATIENCE_MS = 30000;
 
@@ -61,7 +66,7 @@ function watch(page, origin) {
   /** @type {string[]} */
   const complaints = [];
   page.on('console', (message) => {
-    if (!['error', 'warning'].includes(message.type()) || NOT_OURS.test(message.text())) return;
+    if (!['error', 'warning'].includes(message.type()) || NOT_OURS.test(message.text()) || isOfIcon(message)) return;
     complaints.push(`console ${message.type()}: ${message.text()}`);
   });
   page.on('pageerror', (error) => complaints.push(`error: ${error.stack ?? error}`));

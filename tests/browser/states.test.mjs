@@ -2,9 +2,11 @@
 // dark, and that all fits a window of 320 by 256 CSS pixels, with wider text spacing too.
 //   TREES=write node --test tests/browser/states.test.mjs   writes trees/ anew
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
 import { readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import { axeFaults, misfits, spacedOut } from './access.mjs';
-import { PATIENCE_MS, drawn, lessons } from './lesson.mjs';
+import { PATIENCE_MS, SITE, drawn, lessons } from './lesson.mjs';
 import { WALKS } from './states.mjs';
 import { tree } from './tree.mjs';
 
@@ -15,12 +17,16 @@ const SMALL = { width: 320, height: 256 };
 
 /** @typedef {import('./lesson.mjs').Page} Page */
 
+/** Name of the build. */
+const BUILD = /'(\w+)'/.exec(readFileSync(join(SITE, 'build.js'), 'utf8'))?.[1] ?? '';
+assert.match(BUILD, /^[0-9a-f]{8}$/);
+
 /** The tree as it is kept, or as it is now. @param {Page} page @param {string} name */
 async function treeFaults(page, name) {
   const file = new URL(`trees/${name}.txt`, import.meta.url);
   const now = (await tree(page)).replaceAll(new URL(page.url()).origin, 'http://here')
-    // Of the file that is made: every change of the page changes it.
-    .replace(/\d+ kB/, 'so many kB');
+    // Every change of the page changes these: its build's name, and the size of a package.
+    .replaceAll(BUILD, 'this-build').replace(/\d+ kB/, 'so many kB');
   if (process.env.TREES === 'write') await writeFile(file, now);
   const kept = (await readFile(file, 'utf8').catch(() => '')).split('\n');
   const is = now.split('\n');
