@@ -14,8 +14,8 @@ const browser = await lessons({ folder: join(SITE, '..', PSEUDO, 'site') });
 
 const WIDTHS = [320, 768, 1280];
 
-/** Places whose text is data: question sets, the rows of the check tables, what is said on the radio. */
-const AS_IT_IS = '#practice-set, #practice-set-about, #teach-set, #checks, .subjects a, .said, .said-also';
+/** Places whose text is data: question sets, the rows of the check tables, what is said on the radio, an address. */
+const AS_IT_IS = '#practice-set, #practice-set-about, #teach-set, #checks, .subjects a, .said, .said-also, #embed-address';
 
 /** A unit, a key of the link, the points of the compass as a clearance says them, names of fixes. */
 const NOT_WORDS = new Set(['min', 'inbound',
