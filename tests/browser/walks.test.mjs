@@ -60,9 +60,9 @@ lesson.test('a scene is set, read, flown and paused; its picture is saved, its l
 
   await to('#save-svg');
   const { name, words } = await saved(page);
-  assert.equal(name, 'holding-entry.svg');
+  assert.equal(name, 'hold-238-left-wind-230-30.svg');
   assert.match(words, /<svg /);
-  await says(page, /Saved as holding-entry\.svg/);
+  await says(page, /Saved as hold-238-left-wind-230-30\.svg/);
   await landsOn('#save-svg');
   await to('#print-handout');
   await press('Enter');
