@@ -25,22 +25,21 @@ let modeKeys = () => ({});
 const pairsOf = (text) => text.slice(1).split('&').filter(Boolean)
   .map((pair) => [decodeURIComponentSafe(pair.split('=')[0]), pair]);
 
+/** @param {string} text Query or hash. @param {(key: string) => boolean} has */
+const onlyPairs = (text, has) => pairsOf(text).filter(([key]) => has(key)).map(([, pair]) => pair).join('&');
+
 /** What is kept and stood in the hash; the query keeps its own. */
-const kept_in_hash = pairsOf(location.hash).filter(([key]) => KEPT_KEYS.has(key));
+const kept_in_hash = onlyPairs(location.hash, (key) => KEPT_KEYS.has(key));
 
 /** Link text without what is the page's: of a text that came from elsewhere. @param {string} text */
-export const sceneOf = (text) => pairsOf(`#${text.replace(/^[?#]/, '')}`)
-  .filter(([key]) => !PAGE_KEYS.has(key)).map(([, pair]) => pair).join('&');
+export const sceneOf = (text) => onlyPairs(`#${text.replace(/^[?#]/, '')}`, (key) => !PAGE_KEYS.has(key));
 
 /**
  * Link text of the address as it stands. Of the query only what is the scene's: course
  * platforms add keys of their own. A stray key in the hash is the link's, and is reported.
  */
-export function addressLink() {
-  const query = pairsOf(location.search).filter(([key]) => LINK_KEYS.has(key));
-  const hash = pairsOf(location.hash).filter(([key]) => !PAGE_KEYS.has(key));
-  return [...query, ...hash].map(([, pair]) => pair).join('&');
-}
+export const addressLink = () => [onlyPairs(location.search, (key) => LINK_KEYS.has(key)), sceneOf(location.hash)]
+  .filter(Boolean).join('&');
 
 /** What the last pair of a key says. @param {[key: string, pair: string][]} pairs @param {string} name */
 function said(pairs, name) {
@@ -67,15 +66,10 @@ export const addressView = () => addressKey(VIEW_KEY) ?? FIRST_VIEW;
  * @param {Record<string, string>} [mode] Keys of the mode; as they stand.
  */
 export function addressOf(link, mode = modeKeys()) {
-  const kept = pairsOf(location.search).filter(([key]) => !LINK_KEYS.has(key) && !SAID_KEYS.has(key))
-    .map(([, pair]) => pair);
-  const query = kept.length ? `?${kept.join('&')}` : '';
+  const query = onlyPairs(location.search, (key) => !LINK_KEYS.has(key) && !SAID_KEYS.has(key));
   const hash = hashOf(link, mode);
-  return `${location.pathname}${query}${hash ? `#${hash}` : ''}`;
+  return `${location.pathname}${query ? `?${query}` : ''}${hash ? `#${hash}` : ''}`;
 }
-
-/** @param {string} text Query or hash. @param {(key: string) => boolean} has */
-const onlyPairs = (text, has) => pairsOf(text).filter(([key]) => has(key)).map(([, pair]) => pair).join('&');
 
 /** What the query says of an instructor's rules, for an address that has nothing else in it. */
 export const rulesInQuery = () => onlyPairs(location.search, (key) => KEPT_KEYS.has(key) && !FRAME_KEYS.has(key));
@@ -95,8 +89,7 @@ export const handedOn = (text) => onlyPairs(text, (key) => !FRAME_KEYS.has(key))
 export function hashOf(link, mode = modeKeys()) {
   const view = byId('column', HTMLElement).dataset.view ?? FIRST_VIEW;
   const said = Object.entries(mode).map(([key, value]) => `${key}=${encodeURIComponent(value)}`);
-  const kept = kept_in_hash.map(([, pair]) => pair);
-  return [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`, ...said, ...kept].filter(Boolean).join('&');
+  return [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`, ...said, kept_in_hash].filter(Boolean).join('&');
 }
 
 /** @param {string} text */

@@ -1,5 +1,6 @@
 // A line beside what was just done: whether the course has it. The course's strip may be out of
 // view by then, on a phone most of all.
+import { onLastClick } from './dom.js';
 import { el, toNode } from './markup.js';
 import { say } from './text.js';
 
@@ -9,15 +10,11 @@ import { say } from './text.js';
  */
 export function mountHere(retry) {
   const places = [...document.querySelectorAll('.course-here')].map((place) => {
-    const words = toNode(el('span', { tabindex: '-1' }));
-    const button = toNode(el('button', { type: 'button', class: 'quiet-button' }, say('page.course.retry')));
-    button.addEventListener('click', () => {
-      retry();
-      // A button that is gone keeps no focus.
-      if (/** @type {HTMLElement} */ (button).hidden) /** @type {HTMLElement} */ (words).focus();
-    });
+    const words = /** @type {HTMLElement} */ (toNode(el('span', { tabindex: '-1' })));
+    const button = /** @type {HTMLElement} */ (toNode(el('button', { type: 'button', class: 'quiet-button' }, say('page.course.retry'))));
+    onLastClick(button, retry, words);
     place.append(words, ' ', button);
-    return { place: /** @type {HTMLElement} */ (place), words, button: /** @type {HTMLElement} */ (button) };
+    return { place: /** @type {HTMLElement} */ (place), words, button };
   });
   /** @param {string} text Nothing: no line. @param {boolean} again Whether it can be tried again. */
   return function show(text, again) {

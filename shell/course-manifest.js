@@ -1,6 +1,7 @@
 // The manifest of a course package, SCORM 1.2: one lesson in one file list. Text only; it is
 // made in the page and by the build alike.
 
+import { escapeHtml } from './markup.js';
 import { crc32 } from './zip.js';
 
 /** @typedef {import('./course-rules.js').Goal} Goal */
@@ -14,11 +15,8 @@ import { crc32 } from './zip.js';
  * @property {number | null} [mastery] Pass mark of a check, 0 to 100; null: none.
  */
 
-/** @type {Record<string, string>} */
-const ESCAPES = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
-
 /** Text in XML; what XML cannot hold goes. @param {string} text */
-const xml = (text) => text.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, '').replace(/[&<>"]/g, (c) => ESCAPES[c]);
+const xml = (text) => escapeHtml(text.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, ''));
 
 /**
  * What the page is opened with: where it begins, which its address goes on from; and what the

@@ -1,7 +1,7 @@
 // The course's part of the page: one strip that says whether results arrive, a way to save, and
 // what to do where they do not. Without a course it is not there.
 import { addressKey, queryKey } from './address.js';
-import { byId, write } from './dom.js';
+import { byId, onLastClick, write } from './dom.js';
 import { findCourse } from './course-find.js';
 import { interactionOf, OBJECTIVES, practiceStatus, resumed, suspended } from './course-rules.js';
 import { mountHere } from './course-here.js';
@@ -32,7 +32,7 @@ export function mountCourse() {
   const strip = byId('course', HTMLElement);
   const goal = goalOfAddress();
   // A package says that a course is to be there; a page in the open expects none.
-  const expected = queryKey('lms') !== null || addressKey('lms') !== null;
+  const expected = addressKey('lms') !== null;
   const course = createCourse(() => findCourse(window), () => performance.now() / 1000);
   /** What is to be resumed later. */
   const kept = { progress: '', lesson: /** @type {string[]} */ ([]) };
@@ -116,12 +116,7 @@ export function mountCourse() {
   }
 
   for (const [id, work] of /** @type {[string, () => void][]} */ ([['course-finish', () => finish()], ['course-retry', retry]])) {
-    const button = byId(id, HTMLButtonElement);
-    button.addEventListener('click', () => {
-      work();
-      // A button that is gone keeps no focus.
-      if (button.hidden) byId('course-said', HTMLElement).focus();
-    });
+    onLastClick(byId(id, HTMLButtonElement), work, byId('course-said', HTMLElement));
   }
   document.addEventListener('visibilitychange', () => {
     if (document.hidden && course.state() === 'open') save();

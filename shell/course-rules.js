@@ -62,6 +62,13 @@ export function responseOf(kind, text) {
 }
 
 /**
+ * An answer to a step, as it is told: a choice by its value, since its words are of a language.
+ * @param {import('./types').TutorStep} step @param {string | null} text
+ */
+export const responseTo = ({ kind, choices }, text) =>
+  responseOf(kind, choices.find(({ label }) => label === text)?.value ?? text ?? '');
+
+/**
  * The answer that was just scored; null where none was.
  * @param {TutorState} state
  * @returns {Interaction | null}
@@ -71,15 +78,13 @@ export function interactionOf({ set, code, number, item, judged }) {
   const step = item.steps[item.asked];
   // In practice every blank of the item counts, not the last alone.
   const right = item.steps.every(({ state }) => state !== 'wrong' && state !== 'shown');
-  // The choice is recorded by its value: its words are of a language.
-  const value = (/** @type {string} */ text) => step.choices.find(({ label }) => label === text)?.value ?? text;
-  const given = responseOf(step.kind, value(step.given ?? ''));
+  const given = responseTo(step, step.given);
   return {
     id: `${set.id}-${set.version}-${code}-${number}`.replace(/[^A-Za-z0-9._-]/g, '.').slice(0, 255),
     objective: OBJECTIVES[item.skill],
     type: given.type,
     response: given.text,
-    pattern: responseOf(step.kind, value(judged.right_text ?? '')).text,
+    pattern: responseTo(step, judged.right_text).text,
     result: right ? 'correct' : 'wrong',
   };
 }

@@ -20,6 +20,17 @@ export function write(element, text) {
 }
 
 /**
+ * A click that may take its own button away: a button that is gone keeps no focus.
+ * @param {HTMLElement} button @param {() => void} act @param {HTMLElement} instead Takes the focus then.
+ */
+export function onLastClick(button, act, instead) {
+  button.addEventListener('click', () => {
+    act();
+    if (button.hidden) instead.focus();
+  });
+}
+
+/**
  * What a form's button, or Enter in one of its fields, does. By the button's click, which comes of
  * both: a sandboxed frame without allow-forms lets no form submit.
  * @param {HTMLFormElement} form @param {() => unknown} act

@@ -3,7 +3,7 @@
 // only it is answered.
 import { addressKey, sceneOf, sharedAddress } from './address.js';
 import build from './build.js';
-import { responseOf } from './course-rules.js';
+import { responseTo } from './course-rules.js';
 import { byId, write } from './dom.js';
 import { fixAt } from './instructor.js';
 import { say } from './text.js';
@@ -41,10 +41,8 @@ export function answerOf(state) {
   const { mode, set, code, number, of, item, judged } = state;
   if (!item || !judged || judged.right === null || item.asked === null) return null;
   const step = item.steps[item.asked];
-  const value = (/** @type {string} */ text) =>
-    responseOf(step.kind, step.choices.find(({ label }) => label === text)?.value ?? text).text;
   return { mode, set: set.id, code, number, of, skill: item.skill, step: step.id, right: judged.right,
-    counted: judged.counted === true, given: value(step.given ?? ''), expected: value(judged.right_text ?? '') };
+    counted: judged.counted === true, given: responseTo(step, step.given).text, expected: responseTo(step, judged.right_text).text };
 }
 
 /** Of a check that is over; else null. @param {TutorState} state */

@@ -10,13 +10,13 @@ import { createHash } from 'node:crypto';
 import {
   copyFileSync, cpSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync,
 } from 'node:fs';
-import { basename, dirname, extname, join, normalize, relative, resolve } from 'node:path';
+import { basename, dirname, extname, join, normalize, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { writeOfflinePage } from './build-offline.mjs';
 import { writeModule } from './build-module.mjs';
 import { packageOf } from './build-package.mjs';
-import { fillManifest, fillWorker } from './build-worker.mjs';
+import { filesOf, fillManifest, fillWorker } from './build-worker.mjs';
 import { ENGLISH, catalogue, counted, lessonFile, missing, sayer } from './catalogue.mjs';
 import { COLUMNS, countsOf, markdown, sectionsOf, tablesOf, totalOf, writeIfChanged } from './sources.mjs';
 
@@ -113,12 +113,6 @@ function checkReferences(name, page, stage) {
     if (!PAGES.has(normalize(file)) && !existsSync(join(stage, file))) throw new Error(`${name} names ${target}, which the page does not have`);
   }
 }
-
-/** Every file of a folder and below, its name from the folder on, in an order that is the same everywhere. @param {string} folder */
-const filesOf = (folder) => readdirSync(folder, { recursive: true, withFileTypes: true })
-  .filter((entry) => entry.isFile())
-  .map((entry) => relative(folder, join(entry.parentPath ?? entry.path, entry.name)).replaceAll('\\', '/'))
-  .sort();
 
 /**
  * A short name of what the site is: the same files give the same, whoever builds them. The

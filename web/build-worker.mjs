@@ -2,15 +2,17 @@
 // its files, and a name that is a hash of them all.
 import { createHash } from 'node:crypto';
 import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 
 /** The page itself is asked for by its folder. */
 const PAGE = 'index.html';
 const WORKER = 'service-worker.js';
 
-/** @param {string} folder @returns {string[]} Every file in it, relative to it, sorted. */
-const filesOf = (folder) => readdirSync(folder, { withFileTypes: true }).flatMap((entry) => (entry.isDirectory()
-  ? filesOf(join(folder, entry.name)).map((name) => `${entry.name}/${name}`) : [entry.name])).sort();
+/** Every file of a folder and below, its name from the folder on, in an order that is the same everywhere. @param {string} folder */
+export const filesOf = (folder) => readdirSync(folder, { recursive: true, withFileTypes: true })
+  .filter((entry) => entry.isFile())
+  .map((entry) => relative(folder, join(entry.parentPath ?? entry.path, entry.name)).replaceAll('\\', '/'))
+  .sort();
 
 /** @param {string} site @param {(key: string) => string} say */
 export function fillManifest(site, say) {

@@ -14,7 +14,7 @@ const shelf = await mkdtemp(join(tmpdir(), 'course-'));
 after(() => rm(shelf, { recursive: true }));
 // Node takes .js files for modules only under a package.json that says so.
 await writeFile(join(shelf, 'package.json'), '{"type": "module"}');
-for (const name of ['course.js', 'course-rules.js', 'course-find.js', 'course-manifest.js', 'course-package.js', 'zip.js']) {
+for (const name of ['course.js', 'course-rules.js', 'course-find.js', 'course-manifest.js', 'course-package.js', 'markup.js', 'zip.js']) {
   await copyFile(join(SITE, name), join(shelf, name));
 }
 /** A module of the page. @template T @param {string} name @returns {Promise<T>} */

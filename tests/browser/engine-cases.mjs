@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { answerFirst, clock, core, drawn, hasHash, isDrawn, isReady, link, openLesson, pixels, says } from './engine-steps.mjs';
 import { GOLDEN, manyLinks } from './links.mjs';
-import { PATIENCE_MS, WIND } from './lesson.mjs';
+import { PATIENCE_MS, WIND, isStill } from './lesson.mjs';
 import { countChanged } from './png.mjs';
 
 /** @typedef {import('./engine-steps.mjs').Case} Case */
@@ -78,16 +78,7 @@ export const CASES = [
       const to = await clock(page);
       assert.equal(to.t_s, to.end_s);
       // At rest no frame is asked for.
-      await page.waitFor(() => new Promise((done) => {
-        const before = globalThis.__lesson?.frames();
-        let left = 12;
-        const look = () => {
-          if (globalThis.__lesson?.frames() !== before) done(false);
-          else if (--left === 0) done(true);
-          else requestAnimationFrame(look);
-        };
-        look();
-      }));
+      await page.waitFor(isStill);
     },
   },
   {

@@ -146,8 +146,8 @@ export async function isReady(page, state) {
 export const drawn = (page) => page.evaluate(() => new Promise((done) =>
   requestAnimationFrame(() => requestAnimationFrame(() => done(null)))));
 
-/** Waits until the page has asked for no frame for a while. @param {Page} page */
-export const atRest = (page) => page.waitForFunction(() => new Promise((done) => {
+/** In the page: whether it asks for no frame for a while. @returns {Promise<boolean>} */
+export const isStill = () => new Promise((done) => {
   const before = globalThis.__lesson?.frames();
   let left = 12;
   const look = () => {
@@ -156,7 +156,10 @@ export const atRest = (page) => page.waitForFunction(() => new Promise((done) =>
     else requestAnimationFrame(look);
   };
   look();
-}));
+});
+
+/** Waits until the page has asked for no frame for a while. @param {Page} page */
+export const atRest = (page) => page.waitForFunction(isStill);
 
 /**
  * Calls a function of the page's session.
