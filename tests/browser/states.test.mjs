@@ -21,8 +21,20 @@ const SMALL = { width: 320, height: 256 };
 const BUILD = /'(\w+)'/.exec(readFileSync(join(SITE, 'build.js'), 'utf8'))?.[1] ?? '';
 assert.match(BUILD, /^[0-9a-f]{8}$/);
 
-/** The tree as it is kept, or as it is now. @param {Page} page @param {string} name */
+/** How long a tree may take to be as it is kept: Chromium builds it bit by bit, after the page. */
+const SETTLES_MS = 8000;
+
+/** Where the tree differs from the one that is kept, once it has had time. @param {Page} page @param {string} name */
 async function treeFaults(page, name) {
+  for (const until = Date.now() + SETTLES_MS; ;) {
+    const faults = await treeFaultsNow(page, name);
+    if (faults.length === 0 || Date.now() > until) return faults;
+    await drawn(page);
+  }
+}
+
+/** The tree as it is kept, or as it is now. @param {Page} page @param {string} name */
+async function treeFaultsNow(page, name) {
   const file = new URL(`trees/${name}.txt`, import.meta.url);
   const now = (await tree(page)).replaceAll(new URL(page.url()).origin, 'http://here')
     // Every change of the page changes these: its build's name, and the size of a package.
