@@ -39,6 +39,23 @@ class STurn {
   double scale_nm_;
 };
 
+OffsetEnd<double> offset_at_once(const Setup& u, double heading_deg, double time_s) {
+  return fly_offset<double>({bearing(u.arrival.heading_deg), bearing(heading_deg),
+                             bearing(u.inbound.heading_deg), time_s},
+                            mover_of(u), u.turn_sign, u.scenario.timer == Timer::fix, u.wind_nm_s.x,
+                            u.wind_nm_s.y);
+}
+
+OffsetEnd<double> offset_rolled(const Setup& u, double heading_deg, double time_s) {
+  const double arrival = u.arrival.heading_deg;
+  const TurnMotion out = turn_motion(u, arrival, heading_deg, short_way(u, arrival, heading_deg));
+  const TurnMotion in = turn_motion(u, heading_deg, u.inbound.heading_deg, u.scenario.turns);
+  double straight_s = u.scenario.timer == Timer::fix ? time_s - out.duration_s : time_s;
+  if (!(straight_s > 0.0)) straight_s = 0.0;
+  const Vec2 at = out.motion_nm + ground_velocity(u, heading_deg) * straight_s + in.motion_nm;
+  return {at.x, at.y, out.duration_s + straight_s + in.duration_s};
+}
+
 /// Nobody flies straight for longer; against a wind near the airspeed it would be for ever.
 constexpr double kLongestStraightS = 4.0 * kMostOutboundS;
 
@@ -544,19 +561,13 @@ void fly_scenario(const Setup& setup, Flight& out) {
 }
 
 Rollout offset_rollout(const Setup& u, double heading_deg, double time_s) {
-  const double arrival = u.arrival.heading_deg;
-  const TurnMotion out = turn_motion(u, arrival, heading_deg, short_way(u, arrival, heading_deg));
-  const TurnMotion in = turn_motion(u, heading_deg, u.inbound.heading_deg, u.scenario.turns);
-  double straight_s = u.scenario.timer == Timer::fix ? time_s - out.duration_s : time_s;
-  if (!(straight_s > 0.0)) straight_s = 0.0;
-  const Vec2 at = out.motion_nm + ground_velocity(u, heading_deg) * straight_s + in.motion_nm;
+  const OffsetEnd<double> end = u.roll_in.rate_rad_s == 0.0 ? offset_at_once(u, heading_deg, time_s)
+                                                            : offset_rolled(u, heading_deg, time_s);
+  const Vec2 at{end.x_nm, end.y_nm};
   const double to_go = u.to_go_nm(at);
-  return {true,
-          u.cross_nm(at),
-          to_go,
-          to_go / (u.inbound.groundspeed_kt * kNmPerSecondPerKnot),
-          out.duration_s + straight_s + in.duration_s,
-          at};
+  return {true,     u.cross_nm(at),
+          to_go,    to_go / (u.inbound.groundspeed_kt * kNmPerSecondPerKnot),
+          end.at_s, at};
 }
 
 std::optional<double> intercept_angle_within(const Setup& u, double cross_nm, double within_s) {

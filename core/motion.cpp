@@ -5,9 +5,6 @@
 namespace core {
 namespace {
 
-/// So near to half a circle is opposite: rounding must not decide which way to turn.
-constexpr double kOppositeDeg = 1e-10;
-
 /// Square to a direction, to its right.
 Vec2 right_of(Vec2 v) { return {v.y, -v.x}; }
 

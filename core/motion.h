@@ -1,6 +1,7 @@
 // core/motion.h - how a setup's aircraft moves: turns and straights in its wind.
 #pragma once
 
+#include "core/offset_path.h"
 #include "core/plan.h"
 
 namespace core {
@@ -13,6 +14,10 @@ struct TurnMotion {
   Vec2 motion_nm;  ///< over the ground
 };
 [[nodiscard]] TurnMotion turn_motion(const Setup& setup, double from_deg, double to_deg, Side side);
+/// The setup's aircraft, for core/offset_path.h.
+[[nodiscard]] inline Mover<double> mover_of(const Setup& setup) {
+  return {setup.tas_kt * kNmPerSecondPerKnot, setup.turn.radius_nm, setup.turn.rate_deg_s};
+}
 /// The short way from one heading to another; exactly opposite: toward the holding turn.
 [[nodiscard]] Side short_way(const Setup& setup, double from_deg, double to_deg);
 /// Velocity over the ground on a heading, NM/s.

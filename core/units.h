@@ -63,6 +63,9 @@ struct Vec2 {
   return r >= 360.0 ? 0.0 : r;
 }
 
+/// So near to half a circle is opposite: rounding must not decide which way to turn.
+inline constexpr double kOppositeDeg = 1e-10;
+
 /// sine and cosine of an angle in degrees, exact at every multiple of 90.
 struct SinCos {
   double sin;

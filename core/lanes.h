@@ -1,0 +1,105 @@
+// core/lanes.h - one formula for one number or for several at once.
+//
+// A formula that is a template over its number type N runs with N = double, and with N = Lanes,
+// two doubles that processors with SSE2 or WebAssembly's SIMD work on together. Every step rounds
+// the same way in both, so both give the same bits. There are no branches on values in such a
+// formula: select() takes their place.
+#pragma once
+
+#include <cmath>
+
+#if defined(__wasm_simd128__)
+#include <wasm_simd128.h>
+#define CORE_HAS_LANES 1
+#elif defined(__SSE2__)
+#include <emmintrin.h>
+#define CORE_HAS_LANES 1
+#endif
+
+#include "core/units.h"
+
+namespace core {
+
+/// `yes` where `condition` holds, else `no`.
+inline double select(bool condition, double yes, double no) { return condition ? yes : no; }
+inline double square_root(double x) { return std::sqrt(x); }
+template <class N>
+inline constexpr int kLanes = 1;
+/// The same number in every lane.
+template <class N>
+N splat(double x) {
+  return N{} + x;
+}
+template <class N>
+N load(const double* from) {
+  N out;
+  __builtin_memcpy(&out, from, sizeof out);
+  return out;
+}
+template <class N>
+void store(double* to, N x) {
+  __builtin_memcpy(to, &x, sizeof x);
+}
+
+#if defined(CORE_HAS_LANES)
+using Lanes = double __attribute__((vector_size(16)));
+using LaneMask = decltype(Lanes{} < Lanes{});
+template <>
+inline constexpr int kLanes<Lanes> = 2;
+inline Lanes select(LaneMask condition, Lanes yes, Lanes no) { return condition ? yes : no; }
+inline Lanes square_root(Lanes x) {
+#if defined(__wasm_simd128__)
+  return reinterpret_cast<Lanes>(wasm_f64x2_sqrt(reinterpret_cast<v128_t>(x)));
+#else
+  return _mm_sqrt_pd(x);
+#endif
+}
+#endif
+
+template <class N>
+N magnitude(N x) {
+  return select(x < 0.0, -x, x);
+}
+
+/// As wrap_180() and turn_angle() of core/units.h, for angles within two circles.
+template <class N>
+N near_circle(N deg) {
+  return select(deg >= 360.0, deg - 360.0, select(deg <= -360.0, deg + 360.0, deg));
+}
+template <class N>
+N wrap_180_near(N deg) {
+  const N r = near_circle(deg);
+  return select(r > 180.0, r - 360.0, select(r <= -180.0, r + 360.0, r));
+}
+template <class N>
+N turn_angle_near(N deg) {
+  const N rest = near_circle(deg);
+  const N r = select(rest < 0.0, rest + 360.0, rest);
+  return select(r >= 360.0, splat<N>(0.0), r);
+}
+
+/// Arc sine in degrees.
+/// Below a half by x + x R(x^2); above it through half the angle to 90 degrees. R is the
+/// rational approximation of fdlibm's asin (Sun Microsystems, 1993; docs/third-party.md), within
+/// 2^-58 of the true one. NaN where `sine` is beyond 1 either way.
+template <class N>
+N arc_sine_deg(N sine) {
+  const N size = magnitude(sine);
+  const auto steep = size > 0.5;
+  const N z = select(steep, (1.0 - size) * 0.5, size * size);
+  const N s = select(steep, square_root(z), size);
+  const N p =
+      z * (1.66666666666666657415e-01 +
+           z * (-3.25565818622400915405e-01 +
+                z * (2.01212532134862925881e-01 +
+                     z * (-4.00555345006794114027e-02 +
+                          z * (7.91534994289814532176e-04 + z * 3.47933107596021167570e-05)))));
+  const N q = 1.0 + z * (-2.40339491173441421878e+00 +
+                         z * (2.02094576023350569471e+00 +
+                              z * (-6.88283971605453293030e-01 + z * 7.70381505559019352791e-02)));
+  const N part_deg = (s + s * (p / q)) * kRadToDeg;
+  const N deg = select(steep, 90.0 - 2.0 * part_deg, part_deg);
+  return select(sine < 0.0, -deg, deg);
+}
+
+}  // namespace core
