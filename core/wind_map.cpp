@@ -128,8 +128,14 @@ double heading_before_wind(const Setup& setup, const MappedPlan& plan) {
 
 }  // namespace
 
+bool has_closed_form(const Setup& u) {
+  const bool by_clock = u.leg.kind == Leg::Kind::time || u.scenario.time_s;
+  return u.roll_in.rate_rad_s == 0.0 && by_clock && !u.scenario.radial_deg;
+}
+
 void set_wind(Setup& u, Wind wind) {
   u.entry = EntryKind::offset;
+  u.scenario.laps = 0;
   u.wind_change_nm_s2 = {0.0, 0.0};
   u.wind = wind;
   u.wind_nm_s = wind.velocity_kt() * kNmPerSecondPerKnot;
@@ -143,7 +149,10 @@ Rollout mapped_rollout(const Setup& u, const MappedPlan& plan) {
       plan.rule ? rule_heading(u, *plan.rule) : std::optional<double>(plan.heading_deg);
   const std::optional<double> time_s = plan.time_s ? plan.time_s : rule_time(u, plan.timing);
   if (!heading_deg || !time_s || !u.arrival.exists || !u.inbound.exists) return {};
-  return offset_rollout(u, *heading_deg, *time_s);
+  if (has_closed_form(u)) return offset_rollout(u, *heading_deg, *time_s);
+  Flight flight;
+  fly(u, {EntryKind::offset, *heading_deg, *time_s}, flight);
+  return flight.rollout;
 }
 
 void map_rollouts(const Setup& u, const MappedPlan& plan, const WindGrid& grid, int first, int end,
@@ -156,7 +165,7 @@ void map_rollouts(const Setup& u, const MappedPlan& plan, const WindGrid& grid, 
   }
   const int from = first > 0 ? first : 0;
   const int to = end < grid.speeds ? end : grid.speeds;
-  if (u.roll_in.rate_rad_s != 0.0) {
+  if (!has_closed_form(u)) {
     fill_one_by_one(u, plan, from, to, out);
     return;
   }

@@ -47,8 +47,12 @@ struct MappedPlan {
   std::optional<double> time_s;  ///< instead of `timing`
 };
 
-/// The setup in another wind, met by the offset entry, whatever its own; the wind is magnetic and
-/// steady. `setup` is one that was passed through here or came from make_setup().
+/// Whether the entry's roll-outs have the closed form: turns begin at once and the clock ends the
+/// outbound leg. Else each is a single flight.
+[[nodiscard]] bool has_closed_form(const Setup& setup);
+
+/// The setup in another wind, met by the offset entry, without laps, whatever its own; the wind is
+/// magnetic and steady. `setup` is one that was passed through here or came from make_setup().
 void set_wind(Setup& setup, Wind wind);
 
 /// Roll-out of the plan in the setup's wind, by a single flight; does not exist where the plan, the
@@ -63,8 +67,7 @@ struct RolloutMap {
 };
 
 /// Fills the speeds [first, end) of `out`, which is given its room here. Where `out` had another
-/// grid all else in it is NaN. Leaves `out` alone where the grid is not usable. With a rate of roll
-/// each value is a single flight.
+/// grid all else in it is NaN. Leaves `out` alone where the grid is not usable.
 void map_rollouts(const Setup& setup, const MappedPlan& plan, const WindGrid& grid, int first,
                   int end, RolloutMap& out);
 

@@ -17,6 +17,7 @@ Rollout alone(Scenario s, const MappedPlan& plan, Wind wind) {
   s.wind_is_true = false;
   s.entry = EntryKind::offset;
   s.later_wind.reset();
+  s.laps = 0;
   return mapped_rollout(make_setup(s), plan);
 }
 
