@@ -115,6 +115,22 @@ double value_in(Setup& u, const Setup& today, const MapChoice& c, std::uint8_t* 
   return std::abs(miss.cross_nm) - std::abs(miss_of(u, today, *c.less).cross_nm);
 }
 
+template <class Has>
+double share(const MapField& field, const Has& has) {
+  if (field.empty()) return 0.0;
+  double inside = 0.0;
+  double all = 0.0;
+  for (int speed = 0; speed < field.grid.speeds; ++speed) {
+    // The slowest and the fastest stand for half a step of speed.
+    const double weight = speed == 0 || speed == field.grid.speeds - 1 ? 0.5 : 1.0;
+    all += weight * field.grid.directions;
+    for (int i = 0; i < field.grid.directions; ++i) {
+      if (has(field.grid.index(i, speed))) inside += weight;
+    }
+  }
+  return inside / all;
+}
+
 }  // namespace
 
 std::string_view name_of(Mapped mapped) { return kMappedNames[static_cast<int>(mapped)]; }
@@ -126,19 +142,17 @@ double map_value(const Setup& setup, const MapChoice& choice, Wind wind) {
   return value_in(u, setup, choice, nullptr);
 }
 
-double share_within(const MapField& field, double most) {
-  if (field.empty()) return 0.0;
-  double inside = 0.0;
-  double all = 0.0;
-  for (int speed = 0; speed < field.grid.speeds; ++speed) {
-    // The slowest and the fastest stand for half a step of speed.
-    const double weight = speed == 0 || speed == field.grid.speeds - 1 ? 0.5 : 1.0;
-    all += weight * field.grid.directions;
-    for (int i = 0; i < field.grid.directions; ++i) {
-      if (std::abs(field.value[field.grid.index(i, speed)]) <= most) inside += weight;
-    }
-  }
-  return inside / all;
+double share_in(const MapField& field, Range range) {
+  return share(field, [&](std::size_t i) {
+    return field.value[i] >= range.low && field.value[i] <= range.high;
+  });
+}
+
+double share_of(const MapField& field, HeadingRule rule) {
+  if (field.rule.empty()) return 0.0;
+  return share(field, [&](std::size_t i) {
+    return field.value[i] == field.value[i] && field.rule[i] == static_cast<std::uint8_t>(rule);
+  });
 }
 
 bool MapStudy::is_quick() const {
@@ -259,6 +273,23 @@ double MapStudy::reach() const {
       return kMostCountedLaps;
   }
   return 1.0;
+}
+
+Range MapStudy::good() const {
+  switch (choice_.mapped) {
+    case Mapped::miss:
+      if (choice_.less) return {-1e9, -1e-9};
+      return {-choice_.tolerance_nm, choice_.tolerance_nm};
+    case Mapped::inbound:
+      return {setup_.published_s - kGoodInboundS, setup_.published_s + kGoodInboundS};
+    case Mapped::intercept:
+      return {0.0, 30.0};
+    case Mapped::multiple:
+      return {2.5, 3.5};
+    case Mapped::laps:
+      return {0.0, 1.0};
+  }
+  return {0.0, 0.0};
 }
 
 std::vector<double> MapStudy::contour_levels() const {

@@ -60,9 +60,16 @@ struct MapField {
 /// The value in one wind, by single flights; NaN where there is none.
 [[nodiscard]] double map_value(const Setup& setup, const MapChoice& choice, Wind wind);
 
-/// Share of the winds, every direction and speed being equally likely, whose value lies within
-/// `most` either way; a wind without a value does not. 0 for an empty field.
-[[nodiscard]] double share_within(const MapField& field, double most);
+/// Values from `low` to `high`.
+struct Range {
+  double low;
+  double high;
+};
+/// Share of the winds, every direction and speed being equally likely, whose value lies in the
+/// range; a wind without a value does not. 0 for an empty field.
+[[nodiscard]] double share_in(const MapField& field, Range range);
+/// Share of the winds in which a rule is the best; 0 unless the field has rules.
+[[nodiscard]] double share_of(const MapField& field, HeadingRule rule);
 
 class MapStudy {
  public:
@@ -80,6 +87,10 @@ class MapStudy {
   /// and kMostCountedLaps.
   [[nodiscard]] double middle() const;
   [[nodiscard]] double reach() const;
+  /// What is good enough: off course by no more than the tolerance (of a difference: nearer than
+  /// the other), within kGoodInboundS of the wanted time, an intercept of at most 30 degrees, a
+  /// multiple within a half of triple, one lap at most. Our own choices, no source.
+  [[nodiscard]] Range good() const;
   /// Values worth a contour line.
   [[nodiscard]] std::vector<double> contour_levels() const;
 

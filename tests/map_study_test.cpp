@@ -82,6 +82,11 @@ TEST_CASE("map study: the best rule is none of the worse", "[map-study]") {
     }
   }
   CHECK(rules.size() == 4);
+  double all = 0.0;
+  for (int rule = 0; rule < kHeadingRules; ++rule) {
+    all += share_of(best, static_cast<HeadingRule>(rule));
+  }
+  CHECK(all == Catch::Approx(share_in(best, {-1e9, 1e9})));
   // How much farther a rule misses than the best one is never negative.
   for (const double v : finished(u, {Mapped::miss, MapPlan::track_30, MapPlan::best, 50.0}).value) {
     REQUIRE(!(v < 0.0));
@@ -162,12 +167,12 @@ TEST_CASE("map study: the share of winds is an area", "[map-study]") {
   // Derived: of a value that is the wind's speed, the share below half the most is a half; of one
   // that is its direction, the share within 90 degrees of north is a half.
   const WindGrid grid{360, 61, 60.0};
-  CHECK(share_within(made(grid, [](Vec2 w) { return length(w) - 0.5; }), 30.0) ==
+  CHECK(share_in(made(grid, [](Vec2 w) { return length(w) - 0.5; }), {-1.0, 29.5}) ==
         Catch::Approx(0.5).margin(0.01));
-  CHECK(share_within(made(grid, [](Vec2 w) { return w.y >= 0.0 ? 0.0 : 5.0; }), 1.0) ==
+  CHECK(share_in(made(grid, [](Vec2 w) { return w.y >= 0.0 ? 0.0 : 5.0; }), {0.0, 1.0}) ==
         Catch::Approx(0.5).margin(0.01));
-  CHECK(share_within(made(grid, [](Vec2) { return std::nan(""); }), 1.0) == 0.0);
-  CHECK(share_within({}, 1.0) == 0.0);
+  CHECK(share_in(made(grid, [](Vec2) { return std::nan(""); }), {-1e9, 1e9}) == 0.0);
+  CHECK(share_in({}, {-1.0, 1.0}) == 0.0);
 }
 
 TEST_CASE("contour: a round hill has round lines", "[contour]") {

@@ -10,7 +10,7 @@ const here = dirname(fileURLToPath(import.meta.url));
 export function writeModule(site, folder) {
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
-  for (const name of ['core.mjs', 'core.wasm']) copyFileSync(join(site, name), join(folder, name));
+  for (const name of ['core.mjs', 'wasm.mjs', 'core.wasm']) copyFileSync(join(site, name), join(folder, name));
   copyFileSync(join(here, 'core.d.mts'), join(folder, 'core.d.mts'));
   cpSync(join(here, 'examples'), join(folder, 'examples'), { recursive: true });
 }

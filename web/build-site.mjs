@@ -135,7 +135,8 @@ mkdirSync(stage, { recursive: true });
 
 copyPageFiles(join(project, 'shell'), stage);
 copyPageFiles(join(project, 'assets'), stage);
-copyFileSync(join(project, 'web/core.mjs'), join(stage, 'core.mjs'));
+for (const name of ['core.mjs', 'study.mjs', 'wasm.mjs']) copyFileSync(join(project, 'web', name), join(stage, name));
+for (const name of ['study.wasm', 'study-simd.wasm']) copyFileSync(join(wasm, name), join(stage, name));
 copyFileSync(options.core ?? join(wasm, 'core.wasm'), join(stage, 'core.wasm'));
 copyFileSync(join(wasm, 'view.wasm'), join(stage, 'view.wasm'));
 // emcc leaves its names long; its own shortener wants a Java or npm package.

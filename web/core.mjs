@@ -4,6 +4,8 @@
 // canvas, no input and no output of its own; docs/module.md describes the object
 // that evaluate() returns.
 
+import { instantiate, siblingWasm, textPort } from './wasm.mjs';
+
 /** @typedef {import('./core.d.mts').Session} Session */
 /** @typedef {import('./core.d.mts').Tutor} Tutor */
 /** @typedef {import('./core.d.mts').Evaluation} Evaluation */
@@ -18,52 +20,11 @@ const THEMES = ['light', 'dark', 'contrast_light', 'contrast_dark'];
 /** @param {string} theme */
 const themeNumber = (theme) => Math.max(0, THEMES.indexOf(theme));
 
-/** The bytes of core.wasm that stands beside this file. */
-async function siblingWasm() {
-  const url = new URL('core.wasm', import.meta.url);
-  if (url.protocol === 'file:' && typeof process === 'object' && process.versions?.node) {
-    const { readFile } = await import('node:fs/promises');
-    return readFile(url);
-  }
-  const response = await fetch(url);
-  if (!response.ok) throw new Error(`core.wasm: ${response.status} ${response.statusText}`);
-  return response.arrayBuffer();
-}
-
-/** Nothing that the core calls for is ever needed; each import is a stand-in that says so. */
-function standIns(/** @type {WebAssembly.Module} */ module) {
-  /** @type {Record<string, Record<string, () => number>>} */
-  const imports = {};
-  for (const { module: space, name, kind } of WebAssembly.Module.imports(module)) {
-    if (kind !== 'function') continue;
-    (imports[space] ??= {})[name] = () => {
-      if (name === 'proc_exit') throw new Error('the core stopped');
-      return 0;
-    };
-  }
-  return imports;
-}
-
 /** @type {typeof import('./core.d.mts').load} */
 export async function load(options = {}) {
-  const source = options.wasm ?? await siblingWasm();
-  const module = source instanceof WebAssembly.Module ? source : await WebAssembly.compile(source);
-  const instance = await WebAssembly.instantiate(module, standIns(module));
-  const wasm = /** @type {Record<string, any>} */ (instance.exports);
-  wasm._initialize?.();
+  const wasm = await instantiate(options.wasm ?? await siblingWasm('core.wasm'));
   if (wasm.core_abi() !== ABI) throw new Error('core.wasm and core.mjs are of different builds');
-
-  const encoder = new TextEncoder();
-  const decoder = new TextDecoder();
-  /** @param {string} text */
-  const give = (text) => {
-    const bytes = encoder.encode(text);
-    const at = wasm.text_in(bytes.length);
-    // The buffer may be new after every call: memory grows.
-    new Uint8Array(wasm.memory.buffer, at, bytes.length).set(bytes);
-  };
-  const take = () => decoder.decode(
-    new Uint8Array(wasm.memory.buffer, wasm.text_out(), wasm.text_out_size()));
+  const { give, take } = textPort(wasm);
 
   /** @param {string} query @returns {Evaluation} */
   const evaluate = (query) => {

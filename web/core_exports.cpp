@@ -3,7 +3,6 @@
 // web/core.mjs is the other side.
 #include <cstdint>
 #include <optional>
-#include <string>
 
 #include "core/clearance.h"
 #include "core/evaluate.h"
@@ -12,19 +11,11 @@
 #include "core/text_number.h"
 #include "core/wind_report.h"
 #include "web/session.h"
+#include "web/text_port.h"
 #include "web/tutor.h"
-
-#if defined(__EMSCRIPTEN__)
-#include <emscripten/emscripten.h>
-#define EXPORTED extern "C" EMSCRIPTEN_KEEPALIVE
-#else
-#define EXPORTED extern "C"
-#endif
 
 namespace {
 
-std::string g_in;
-std::string g_out;
 web::Live g_live;
 
 /// Made on first use: a worker that only evaluates pays nothing for it.
@@ -50,14 +41,6 @@ std::string_view second_line() {
 
 /// Bumped whenever a signature or a layout changes; core.mjs refuses another.
 EXPORTED int core_abi() { return 1; }
-
-/// Room for `bytes` of UTF-8, to be written before the next call.
-EXPORTED char* text_in(int bytes) {
-  g_in.assign(static_cast<std::size_t>(bytes < 0 ? 0 : bytes), '\0');
-  return g_in.data();
-}
-EXPORTED const char* text_out() { return g_out.data(); }
-EXPORTED int text_out_size() { return static_cast<int>(g_out.size()); }
 
 EXPORTED void evaluate_text() { g_out = core::evaluate(g_in); }
 /// A clearance in the second line and after, the inbound course on the chart in the first

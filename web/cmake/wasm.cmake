@@ -39,6 +39,27 @@ function(add_core target name)
 endfunction()
 add_core(core_wasm core)
 
+# --- study.wasm: maps and clouds, for a worker; with SIMD where the browser has it ------
+# The core twice: objects made for SIMD run nowhere without it.
+add_library(core_simd STATIC EXCLUDE_FROM_ALL
+  ${core_sources} "${words_dir}/words_en.cpp" "${words_dir}/sets.inc")
+target_include_directories(core_simd PRIVATE "${words_dir}")
+target_compile_options(core_simd PUBLIC -msimd128 PRIVATE ${core_flags})
+target_link_libraries(core_simd PUBLIC own_flags PRIVATE lean_flags)
+
+# add_study(<target> <file name> <core library> <words...>): as add_core.
+function(add_study target name library)
+  add_executable(${target} web/study_exports.cpp ${ARGN})
+  set_target_properties(${target} PROPERTIES OUTPUT_NAME ${name} SUFFIX .wasm)
+  target_compile_options(${target} PRIVATE -O2 -flto)
+  target_link_libraries(${target} PRIVATE ${library} lean_flags)
+  target_link_options(${target} PRIVATE
+    -O3 -flto --no-entry -sSTANDALONE_WASM=1 -sMALLOC=emmalloc -sALLOW_MEMORY_GROWTH=1
+    -s${stack_setting}=262144 -sINITIAL_MEMORY=4194304)
+endfunction()
+add_study(study_wasm study core)
+add_study(study_simd_wasm study-simd core_simd)
+
 # --- view.mjs and view.wasm: the painter --------------------------------------------
 set(page_link_options
   -Oz --no-entry -fno-exceptions -fno-rtti -sENVIRONMENT=web -sFILESYSTEM=0
@@ -85,8 +106,8 @@ file(GLOB table_files CONFIGURE_DEPENDS tests/tables/*)  # an unlisted one stops
 find_program(ESBUILD NAMES esbuild REQUIRED NO_CMAKE_FIND_ROOT_PATH)
 third_party_dir(qrcode QRCODE_DIR)
 file(GLOB site_programs CONFIGURE_DEPENDS web/build-*.mjs web/examples/*)
-set(site_parts view sources_list_wasm ${site_programs} web/catalogue.mjs web/sources.mjs
-  web/core.mjs web/core.d.mts ${site_files} ${table_files})
+set(site_parts view study_wasm study_simd_wasm sources_list_wasm ${site_programs} web/catalogue.mjs
+  web/sources.mjs web/core.mjs web/core.d.mts web/wasm.mjs web/study.mjs web/study.d.mts ${site_files} ${table_files})
 set(build_site "${NODE}" "${CMAKE_SOURCE_DIR}/web/build-site.mjs" --wasm "${CMAKE_BINARY_DIR}"
   --esbuild "${ESBUILD}" --qrcode "${QRCODE_DIR}/qrcode.js")
 add_custom_command(

@@ -1,0 +1,58 @@
+// wasm.mjs - what the modules without Emscripten's JavaScript have in common: how they are
+// fetched and started, and how texts go in and out of them (web/text_port.h).
+
+/** The bytes of a file that stands beside this one. @param {string} name */
+export async function siblingWasm(name) {
+  const url = new URL(name, import.meta.url);
+  if (url.protocol === 'file:' && typeof process === 'object' && process.versions?.node) {
+    const { readFile } = await import('node:fs/promises');
+    return readFile(url);
+  }
+  const response = await fetch(url);
+  if (!response.ok) throw new Error(`${name}: ${response.status} ${response.statusText}`);
+  return response.arrayBuffer();
+}
+
+/** Nothing that a module calls for is ever needed; each import is a stand-in that says so. */
+function standIns(/** @type {WebAssembly.Module} */ module) {
+  /** @type {Record<string, Record<string, () => number>>} */
+  const imports = {};
+  for (const { module: space, name, kind } of WebAssembly.Module.imports(module)) {
+    if (kind !== 'function') continue;
+    (imports[space] ??= {})[name] = () => {
+      if (name === 'proc_exit') throw new Error('the core stopped');
+      return 0;
+    };
+  }
+  return imports;
+}
+
+/**
+ * A started module's exports.
+ * @param {BufferSource | WebAssembly.Module} source
+ * @returns {Promise<Record<string, any>>}
+ */
+export async function instantiate(source) {
+  const module = source instanceof WebAssembly.Module ? source : await WebAssembly.compile(source);
+  const instance = await WebAssembly.instantiate(module, standIns(module));
+  const wasm = /** @type {Record<string, any>} */ (instance.exports);
+  wasm._initialize?.();
+  return wasm;
+}
+
+/** @param {Record<string, any>} wasm */
+export function textPort(wasm) {
+  const encoder = new TextEncoder();
+  const decoder = new TextDecoder();
+  return {
+    /** @param {string} text */
+    give(text) {
+      const bytes = encoder.encode(text);
+      const at = wasm.text_in(bytes.length);
+      // The buffer may be new after every call: memory grows.
+      new Uint8Array(wasm.memory.buffer, at, bytes.length).set(bytes);
+    },
+    take: () => decoder.decode(
+      new Uint8Array(wasm.memory.buffer, wasm.text_out(), wasm.text_out_size())),
+  };
+}
