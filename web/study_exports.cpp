@@ -3,8 +3,8 @@
 #include <cstdint>
 
 #include "core/contour.h"
-#include "core/map_json.h"
 #include "core/map_image.h"
+#include "core/map_json.h"
 #include "web/text_port.h"
 
 namespace {
