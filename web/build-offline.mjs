@@ -10,7 +10,7 @@ import { parseArgs } from 'node:util';
 import { catalogue, sayer } from './catalogue.mjs';
 
 /** Fetched by the served page, carried by this one; see shell/carried.js. */
-const CARRIED = ['core.wasm', 'view.wasm'];
+const CARRIED = ['core.wasm', 'core-more.wasm', 'view.wasm'];
 /** Asked for by scripts, and done without where there is no server; docs/offline.md says how. */
 const DONE_WITHOUT = ['files.json', 'fonts/text-regular.woff2', 'fonts/text-semibold.woff2'];
 /** Pages of the site that stand by themselves. */

@@ -18,6 +18,7 @@ import { writeModule } from './build-module.mjs';
 import { packageOf } from './build-package.mjs';
 import { filesOf, fillManifest, fillWorker } from './build-worker.mjs';
 import { ENGLISH, catalogue, counted, lessonFile, missing, sayer } from './catalogue.mjs';
+import { splitCore } from './split-core.mjs';
 import { COLUMNS, countsOf, markdown, sectionsOf, tablesOf, totalOf, writeIfChanged } from './sources.mjs';
 
 const project = resolve(dirname(fileURLToPath(import.meta.url)), '..');
@@ -85,7 +86,7 @@ const whole = (name) => template(name).replace(/\{\{part:([\w-]+)\}\}/g, (_, par
  * @param {import('../shell/lesson-steps.js').Lesson} lesson
  */
 const fillPages = (stage, words, sources, lesson) => beside(stage, ['prerender.mjs', 'sources-page.mjs', 'lesson-check.mjs', 'lesson-page.mjs'], async (program) => {
-  const core = await (await program('core.mjs')).load({ wasm: readFileSync(join(stage, 'core.wasm')) });
+  const core = await (await program('core.mjs')).load();
   const { prerender } = await program('prerender.mjs');
   const { sourcesPage } = await program('sources-page.mjs');
   const { faultsOf } = await program('lesson-check.mjs');
@@ -136,7 +137,9 @@ mkdirSync(stage, { recursive: true });
 copyPageFiles(join(project, 'shell'), stage);
 copyPageFiles(join(project, 'assets'), stage);
 copyFileSync(join(project, 'web/core.mjs'), join(stage, 'core.mjs'));
-copyFileSync(options.core ?? join(wasm, 'core.wasm'), join(stage, 'core.wasm'));
+const core = splitCore(options.core ?? join(wasm, 'core.wasm'), options.catalogue);
+writeFileSync(join(stage, 'core.wasm'), core.first);
+writeFileSync(join(stage, 'core-more.wasm'), core.more);
 copyFileSync(join(wasm, 'view.wasm'), join(stage, 'view.wasm'));
 // emcc leaves its names long; its own shortener wants a Java or npm package.
 execFileSync(esbuild, ['--minify', '--format=esm', '--log-level=warning', join(wasm, 'view.mjs'),
@@ -151,8 +154,8 @@ execFileSync(esbuild, ['--bundle', '--minify', '--format=esm', '--log-level=warn
 
 const lacks = missing(options.catalogue);
 if (lacks.length) console.log(`${options.catalogue} lacks ${lacks.length} texts, which stay English: ${lacks.slice(0, 5).join(', ')}${lacks.length > 5 ? ' ...' : ''}`);
-// The pages that are read have their words in them already.
-const live = Object.fromEntries(Object.entries(words).filter(([key]) => !/^page\.(sources|reading)\./.test(key)));
+// The core has its own words, and the pages that are read have theirs in them already.
+const live = Object.fromEntries(Object.entries(words).filter(([key]) => /^page\.(?!sources\.|reading\.)/.test(key)));
 writeFileSync(join(stage, 'words.js'), `export default ${JSON.stringify(live, null, 1)};\n`);
 
 /** @type {import('../shell/lesson-steps.js').Lesson} */
@@ -189,7 +192,7 @@ writeFileSync(join(stage, 'files.json'), `${JSON.stringify(parts, null, 1)}\n`);
 fillWorker(stage);
 writeFileSync(join(dirname(resolve(site)), 'lesson-scorm12.zip'),
   await beside(stage, [], (load) => packageOf(stage, parts, load, say('page.title'))));
-writeModule(stage, join(dirname(resolve(site)), 'module'));
+writeModule(stage, core.whole, join(dirname(resolve(site)), 'module'));
 writeOfflinePage(stage, join(dirname(resolve(site)), 'lesson-offline.html'), esbuild, say);
 
 if (existsSync(site)) renameSync(site, old);

@@ -26,6 +26,8 @@ namespace {
 std::string g_in;
 std::string g_out;
 web::Live g_live;
+/// Whether what stands in core-more.wasm may be called; see core/apart.h.
+bool g_more = true;
 
 /// Made on first use: a worker that only evaluates pays nothing for it.
 web::Session& session() {
@@ -51,6 +53,9 @@ std::string_view second_line() {
 /// Bumped whenever a signature or a layout changes; core.mjs refuses another.
 EXPORTED int core_abi() { return 1; }
 
+/// Of a module in two parts: whether the second is there.
+EXPORTED void core_more(int is_there) { g_more = is_there != 0; }
+
 /// Room for `bytes` of UTF-8, to be written before the next call.
 EXPORTED char* text_in(int bytes) {
   g_in.assign(static_cast<std::size_t>(bytes < 0 ? 0 : bytes), '\0');
@@ -59,7 +64,11 @@ EXPORTED char* text_in(int bytes) {
 EXPORTED const char* text_out() { return g_out.data(); }
 EXPORTED int text_out_size() { return static_cast<int>(g_out.size()); }
 
-EXPORTED void evaluate_text() { g_out = core::evaluate(g_in); }
+EXPORTED void evaluate_text() {
+  core::ReportParts parts;
+  parts.more = g_more;
+  g_out = core::evaluate(g_in, parts);
+}
 /// A clearance in the second line and after, the inbound course on the chart in the first
 /// (empty: not known).
 EXPORTED void clearance_text() {
@@ -120,7 +129,7 @@ EXPORTED unsigned session_reset() { return session().reset(); }
 EXPORTED int session_can_undo() { return session().can_undo() ? 1 : 0; }
 EXPORTED int session_can_redo() { return session().can_redo() ? 1 : 0; }
 EXPORTED void session_link() { g_out = session().link(); }
-EXPORTED void session_report() { g_out = session().report(); }
+EXPORTED void session_report() { g_out = session().report(g_more); }
 EXPORTED unsigned session_resize(double w, double h) { return session().resize(w, h); }
 EXPORTED unsigned session_fit() { return session().fit(); }
 EXPORTED unsigned session_zoom(double x, double y, double factor) {
