@@ -57,7 +57,7 @@ export function offlinePage(site, esbuild, say) {
     sheets.push(text(name));
     return '';
   });
-  const css = replaced(sheets.join('\n'), /url\("(fonts\/[\w.-]+\.woff2)"\)/g, (_, name) => `url("data:font/woff2;base64,${base64(name)}")`);
+  const css = replaced(sheets.join('\n'), /url\("?(fonts\/[\w.-]+\.woff2)"?\)/g, (_, name) => `url("data:font/woff2;base64,${base64(name)}")`);
   if (/url\("?(?!"?data:)|@import/.test(css)) throw new Error('a style sheet names a file that the single file does not have');
 
   const early = text('early.js');

@@ -16,6 +16,7 @@ import { parseArgs } from 'node:util';
 import { writeOfflinePage } from './build-offline.mjs';
 import { writeModule } from './build-module.mjs';
 import { packageOf } from './build-package.mjs';
+import { bundleScripts, bundleStyles } from './build-scripts.mjs';
 import { filesOf, fillManifest, fillWorker } from './build-worker.mjs';
 import { ENGLISH, catalogue, counted, lessonFile, missing, sayer } from './catalogue.mjs';
 import { splitCore } from './split-core.mjs';
@@ -36,6 +37,8 @@ if (!wasm || !site || !esbuild || !qrcode) throw new Error('--wasm, --site, --es
 /** Parts of shell/ and assets/ that the build itself uses and the page does not. */
 const BUILD_ONLY = new Set(['prerender.mjs', 'index.html', 'sources-page.mjs', 'sources.html', 'words',
   'lesson', 'lesson-check.mjs', 'lesson-page.mjs', 'lesson.html', 'course.html', 'privacy.html', 'mode-teach.html', 'teach-embed.html', 'mode-lesson.html', 'mode-fly.html', 'mode-card.html', 'mode-practice.html']);
+/** Modules of the page that make the course package here too. */
+const PACKAGE_MAKER = ['course-package.js', 'course-manifest.js', 'zip.js', 'markup.js'];
 /** Written last. */
 const PAGES = new Set(['index.html', 'sources.html', 'lesson.html']);
 const PAGE_TYPES = new Set([
@@ -167,7 +170,7 @@ const say = sayer(words);
 const tables = tablesOf(join(wasm, 'sources_list_wasm.js'));
 /** @param {number} n */
 const checks = (n) => counted(say, 'page.sources.checks', n);
-const { page, sourcesHtml, lessonHtml, themeCss } = await fillPages(stage, words, {
+const { page: filled, sourcesHtml, lessonHtml, themeCss } = await fillPages(stage, words, {
   total: totalOf(tables, say),
   marks: countsOf(tables, say).map(({ name, meaning, n }) => ({ name, meaning, count: checks(n) })),
   sections: sectionsOf(tables, say).map((section) => ({ ...section, count: checks(section.lines.length) })),
@@ -175,6 +178,12 @@ const { page, sourcesHtml, lessonHtml, themeCss } = await fillPages(stage, words
 }, lesson);
 writeFileSync(join(stage, 'theme.css'), themeCss);
 fillManifest(stage, say);
+const begins = bundleScripts(stage, esbuild);
+const CORE_LINK = '<link rel="modulepreload" href="core.mjs">\n';
+if (!filled.includes(CORE_LINK)) throw new Error('index.html does not ask for core.mjs early');
+// Else each script would be asked for by the one before it.
+const page = bundleStyles(stage, filled, [sourcesHtml, lessonHtml], esbuild)
+  .replace(CORE_LINK, (link) => link + begins.map((name) => `<link rel="modulepreload" href="${name}">\n`).join(''));
 checkReferences('index.html', page, stage);
 checkReferences('sources.html', sourcesHtml, stage);
 checkReferences('lesson.html', lessonHtml, stage);
@@ -191,7 +200,7 @@ const parts = filesOf(stage).filter((name) => name !== 'service-worker.js');
 writeFileSync(join(stage, 'files.json'), `${JSON.stringify(parts, null, 1)}\n`);
 fillWorker(stage);
 writeFileSync(join(dirname(resolve(site)), 'lesson-scorm12.zip'),
-  await beside(stage, [], (load) => packageOf(stage, parts, load, say('page.title'))));
+  await beside(stage, PACKAGE_MAKER, (load) => packageOf(stage, parts, load, say('page.title'))));
 writeModule(stage, core.whole, join(dirname(resolve(site)), 'module'));
 writeOfflinePage(stage, join(dirname(resolve(site)), 'lesson-offline.html'), esbuild, say);
 
