@@ -1,6 +1,6 @@
 // study.mjs - loads study.wasm: maps over all winds, and clouds of what cannot be known. For
 // workers, pages without one, and Node.js; web/study.d.mts says what each call does.
-import { instantiate, siblingWasm, textPort } from './wasm.mjs';
+import { compiled, siblingWasm, started, textPort } from './wasm.mjs';
 
 const ABI = 1;
 const MAPPED = ['miss', 'inbound', 'intercept', 'multiple', 'laps'];
@@ -20,7 +20,7 @@ const numberOf = (names, name) => Math.max(0, names.indexOf(name));
 
 /** @type {typeof import('./study.d.mts').load} */
 export async function load({ wasm: source, simd = hasSimd() } = {}) {
-  const wasm = await instantiate(source ?? await siblingWasm(simd ? 'study-simd.wasm' : 'study.wasm'));
+  const wasm = await started(await compiled(source ?? await siblingWasm(simd ? 'study-simd.wasm' : 'study.wasm')));
   if (wasm.study_abi() !== ABI) throw new Error('study.wasm and study.mjs are of different builds');
   const { give, take } = textPort(wasm);
   /** @param {number} at */
