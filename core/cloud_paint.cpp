@@ -213,7 +213,7 @@ class DensityRows {
   std::vector<double> opacity_;
 };
 
-std::uint8_t byte_of(double value) { return static_cast<std::uint8_t>(value + 0.5); }
+std::uint8_t byte_of(double value) { return static_cast<std::uint8_t>(std::floor(value + 0.5)); }
 
 }  // namespace
 
