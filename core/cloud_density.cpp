@@ -95,32 +95,38 @@ double scatter(const std::vector<Vec2>& points, CloudDensity& d) {
   return det > 0.0 ? std::sqrt(std::sqrt(det)) : 0.0;
 }
 
-/// Spreads each value along a line of `count`, `stride` apart; nothing falls off an end.
+/// Spreads each value along a line of `count`, `stride` apart, by a kernel of odd length; what
+/// would fall off an end stays on it.
 void blur_line(double* line, int count, std::ptrdiff_t stride, const std::vector<double>& kernel,
                std::vector<double>& room) {
-  const int reach = static_cast<int>(kernel.size()) - 1;
+  const auto length = static_cast<std::ptrdiff_t>(kernel.size());
+  const std::ptrdiff_t reach = length / 2;
   std::fill(room.begin(), room.end(), 0.0);
-  for (int i = 0; i < count; ++i) {
+  for (std::ptrdiff_t i = 0; i < count; ++i) {
     const double v = line[i * stride];
     if (v == 0.0) continue;
-    for (int k = -reach; k <= reach; ++k) {
-      const int to = std::clamp(i + k, 0, count - 1);
-      room[static_cast<std::size_t>(to)] += v * kernel[static_cast<std::size_t>(std::abs(k))];
-    }
+    double* const to = room.data() + i;
+    for (std::ptrdiff_t k = 0; k < length; ++k) to[k] += v * kernel[static_cast<std::size_t>(k)];
   }
-  for (int i = 0; i < count; ++i) line[i * stride] = room[static_cast<std::size_t>(i)];
+  double* const first = room.data() + reach;
+  double* const last = first + count - 1;
+  for (std::ptrdiff_t k = 1; k <= reach; ++k) {
+    *first += first[-k];
+    *last += last[k];
+  }
+  for (std::ptrdiff_t i = 0; i < count; ++i) line[i * stride] = first[i];
 }
 
 void blur(CloudDensity& d, double sd_cells) {
   const int reach = static_cast<int>(std::ceil(3.0 * sd_cells));
   std::vector<double> kernel;
   double sum = 0.0;
-  for (int k = 0; k <= reach; ++k) {
+  for (int k = -reach; k <= reach; ++k) {
     kernel.push_back(std::exp(-0.5 * k * k / (sd_cells * sd_cells)));
-    sum += k == 0 ? kernel.back() : 2.0 * kernel.back();
+    sum += kernel.back();
   }
   for (double& w : kernel) w /= sum;
-  std::vector<double> room(CloudDensity::kMostNodes);
+  std::vector<double> room(static_cast<std::size_t>(CloudDensity::kMostNodes + 2 * reach));
   for (int row = 0; row < d.rows; ++row) {
     blur_line(&d.share[d.index(0, row)], d.columns, 1, kernel, room);
   }
