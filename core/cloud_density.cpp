@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/level_lines.h"
 #include "core/quantile.h"
 
 namespace core {
@@ -135,84 +136,23 @@ void blur(CloudDensity& d, double sd_cells) {
   }
 }
 
-/// Follows a level through the grid: a line enters a cell by one edge and leaves by another, with
-/// the greater density on its left.
-class Contours {
+/// The nodes with a rim of nothing about them, so that every line closes.
+class RimmedNodes {
  public:
-  Contours(const CloudDensity& density, double level) : d_(density), level_(level) {
-    next_.assign(edge(d_.columns, d_.rows, true) + 1, kNone);
-    for (int row = -1; row < d_.rows; ++row) {
-      for (int column = -1; column < d_.columns; ++column) add_cell(column, row);
-    }
+  explicit RimmedNodes(const CloudDensity& density) : d_(density) {}
+  [[nodiscard]] int columns() const { return d_.columns + 2; }
+  [[nodiscard]] int rows() const { return d_.rows + 2; }
+  [[nodiscard]] bool wraps() const { return false; }
+  [[nodiscard]] double value(int column, int row) const {
+    if (column < 1 || row < 1 || column > d_.columns || row > d_.rows) return 0.0;
+    return d_.node(column - 1, row - 1);
   }
-
-  [[nodiscard]] std::vector<Ring> rings() {
-    std::vector<Ring> out;
-    for (std::size_t start = 0; start < next_.size(); ++start) {
-      if (next_[start] == kNone) continue;
-      Ring ring;
-      for (std::size_t edge = start; next_[edge] != kNone;) {
-        ring.push_back(crossing(edge));
-        const std::size_t to = next_[edge];
-        next_[edge] = kNone;
-        edge = to;
-      }
-      out.push_back(std::move(ring));
-    }
-    return out;
+  [[nodiscard]] Vec2 place(int column, int row) const {
+    return d_.corner_nm + Vec2{column - 1.0, row - 1.0} * d_.cell_nm;
   }
 
  private:
-  static constexpr std::size_t kNone = static_cast<std::size_t>(-1);
-
-  /// Nothing lies outside the grid, so that every line closes.
-  [[nodiscard]] double node(int column, int row) const {
-    if (column < 0 || row < 0 || column >= d_.columns || row >= d_.rows) return 0.0;
-    return d_.node(column, row);
-  }
-  /// From a node to the right, or up.
-  [[nodiscard]] std::size_t edge(int column, int row, bool up) const {
-    return 2 * (static_cast<std::size_t>(row + 1) * static_cast<std::size_t>(d_.columns + 2) +
-                static_cast<std::size_t>(column + 1)) +
-           (up ? 1U : 0U);
-  }
-  void add_cell(int c, int r) {
-    const std::array<double, 4> corner = {node(c, r), node(c + 1, r), node(c + 1, r + 1),
-                                          node(c, r + 1)};
-    std::array<bool, 4> in{};
-    int count = 0;
-    for (std::size_t k = 0; k < 4; ++k) {
-      in[k] = corner[k] >= level_;
-      count += in[k] ? 1 : 0;
-    }
-    if (count == 0 || count == 4) return;
-    const std::array<std::size_t, 4> edges = {edge(c, r, false), edge(c + 1, r, true),
-                                              edge(c, r + 1, false), edge(c, r, true)};
-    const auto leads_out = [&](std::size_t k) { return in[k] && !in[(k + 1) % 4]; };
-    const auto leads_in = [&](std::size_t k) { return !in[k] && in[(k + 1) % 4]; };
-    // Two corners opposite: the middle decides whether they hang together.
-    const bool joined = corner[0] + corner[1] + corner[2] + corner[3] >= 4.0 * level_;
-    for (std::size_t k = 0; k < 4; ++k) {
-      if (!leads_out(k)) continue;
-      std::size_t to = (k + (joined ? 1 : 3)) % 4;
-      while (!leads_in(to)) to = (to + 1) % 4;
-      next_[edges[k]] = edges[to];
-    }
-  }
-  [[nodiscard]] Vec2 crossing(std::size_t edge) const {
-    const bool up = edge % 2 == 1;
-    const auto place = static_cast<int>(edge / 2);
-    const int column = place % (d_.columns + 2) - 1;
-    const int row = place / (d_.columns + 2) - 1;
-    const double a = node(column, row);
-    const double b = up ? node(column, row + 1) : node(column + 1, row);
-    const double t = (level_ - a) / (b - a);
-    return d_.corner_nm + Vec2{column + (up ? 0.0 : t), row + (up ? t : 0.0)} * d_.cell_nm;
-  }
-
   const CloudDensity& d_;
-  double level_;
-  std::vector<std::size_t> next_;  ///< by edge: where the line goes on
 };
 
 }  // namespace
@@ -263,7 +203,10 @@ std::vector<Ring> outlines_holding(const Cloud& cloud, const CloudDensity& densi
   // 50:120 (memory).
   const double level = at_share(values, 1.0 - share);
   if (!(level > 0.0)) return {};
-  return Contours(density, level).rings();
+  std::vector<Ring> rings;
+  const RimmedNodes nodes(density);
+  for (LevelLine& line : LevelLines(nodes, level).lines()) rings.push_back(std::move(line.points));
+  return rings;
 }
 
 }  // namespace core

@@ -88,7 +88,7 @@ TEST_CASE("map") {
   BENCHMARK("map-lines") {
     std::size_t points = 0;
     for (const double level : study.contour_levels()) {
-      for (const ContourLine& line : contour(study.field(), level)) points += line.points.size();
+      for (const LevelLine& line : contour(study.field(), level)) points += line.points.size();
     }
     return points;
   };
