@@ -24,7 +24,7 @@ const MORE = 'core-more.wasm';
 /** Layers whose drawing is in the second part. */
 const MORE_LAYERS = ['sectors', 'other_entry', 'area', 'limits'];
 
-/** The bytes of a file that stands beside this one. @param {string} name */
+/** A file that stands beside this one, compiled while it comes where that can be. @param {string} name */
 async function sibling(name) {
   const url = new URL(name, import.meta.url);
   if (url.protocol === 'file:' && typeof process === 'object' && process.versions?.node) {
@@ -33,7 +33,8 @@ async function sibling(name) {
   }
   const response = await fetch(url);
   if (!response.ok) throw new Error(`${name}: ${response.status} ${response.statusText}`);
-  return response.arrayBuffer();
+  const is_typed = response.headers.get('Content-Type')?.startsWith('application/wasm');
+  return is_typed ? WebAssembly.compileStreaming(response) : response.arrayBuffer();
 }
 
 /** What the core calls for is not needed, or comes later; each import is a stand-in that says so. */
