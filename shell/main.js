@@ -15,6 +15,7 @@ import { flyMode } from './mode-fly.js';
 import { lessonMode } from './mode-lesson.js';
 import { practiceMode } from './mode-practice.js';
 import { teachMode } from './mode-teach.js';
+import { windsMode } from './mode-winds.js';
 import { mountModes } from './modes.js';
 import { mountPainter } from './painter.js';
 import { clearancePanel } from './panel-clearance.js';
@@ -85,6 +86,7 @@ async function start() {
     lesson: lessonMode(hub, core, audience),
     practice: practiceMode(hub, core, () => writeAddress(), audience),
     fly: flyMode(hub, core),
+    winds: windsMode(hub, () => writeAddress()),
     card: cardMode(hub),
     teach: teachMode(core),
   }, () => host.mode());
