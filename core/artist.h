@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/apart.h"
 #include "core/label_placer.h"
 #include "core/picture.h"
 #include "core/picture_parts.h"
@@ -56,22 +57,23 @@ class Artist {
   void aircraft_at(Vec2 at, double heading_deg, Vec2 velocity_kt, bool drifts);
   void probe();
   // A flight by hand: picture_hand.cpp.
-  void hand();
+  CORE_APART void hand();
   void hand_miss(const FlownRound& entry);
   void hand_labels(const HandPicture& hand, const FlownRound& entry);
   // Layers that are off at first: picture_sectors.cpp, picture_area.cpp, picture_limits.cpp.
-  void area();
-  void area_labels();
-  void sectors();
-  void sector_labels();
-  void other_entry();
-  void other_entry_label();
-  void beside();
-  void beside_label();
-  void limits();
-  void limit_labels();
+  // Each is called where it is on.
+  CORE_APART void area();
+  CORE_APART void area_labels();
+  CORE_APART void sectors();
+  CORE_APART void sector_labels();
+  CORE_APART void other_entry();
+  CORE_APART void other_entry_label();
+  CORE_APART void beside();
+  CORE_APART void beside_label();
+  CORE_APART void limits();
+  CORE_APART void limit_labels();
   /// What must be read with the layers, at the foot of the picture.
-  void captions();
+  CORE_APART void captions();
   void caption(Role role, std::string_view text, double size_px);
   void lap_lines();
   void lap_labels();

@@ -1,5 +1,6 @@
 #include "core/evaluate.h"
 
+#include "core/apart.h"
 #include "core/atmosphere.h"
 #include "core/explain.h"
 #include "core/json.h"
@@ -162,9 +163,24 @@ void write_plans(Json& j, const WorkedCase& c) {
 
 }  // namespace
 
-std::string evaluate(std::string_view query) {
+CORE_APART void write_more(Json& j, const WorkedCase& c, const ReportParts& parts) {
+  write_laps(j, c);
+  write_clearance_of(j, c);
+  write_book(j, c);
+  write_entries(j, c);
+  write_station(j, c);
+  write_roll(j, c);
+  write_wind_model(j, c);
+  write_limits(j, c);
+  write_displays(j, c);
+  write_area(j, c, parts.area);
+  write_inferred_wind(j, c);
+  write_study(j, c, parts.study);
+}
+
+std::string evaluate(std::string_view query, const ReportParts& parts) {
   ParsedLink link = parse_link(query);
-  return evaluate(work_out(link.scenario), std::move(link.problems));
+  return evaluate(work_out(link.scenario), std::move(link.problems), parts);
 }
 
 std::string evaluate(const WorkedCase& c, std::vector<Problem> problems, const ReportParts& parts) {
@@ -218,7 +234,6 @@ std::string evaluate(const WorkedCase& c, std::vector<Problem> problems, const R
   write_exact(j, "time_for_heading", c.time_for_heading, false);
   write_exact(j, "lap", c.lap, true);
   j.close_object();
-  write_laps(j, c);
   write_events(j, f);
 
   j.field("link", write_link(u.scenario));
@@ -238,17 +253,7 @@ std::string evaluate(const WorkedCase& c, std::vector<Problem> problems, const R
       .field("sector", sector_reason(c))
       .field("published_s", u.published_s)
       .field("fix_missed", f.fix_missed);
-  write_clearance_of(j, c);
-  write_book(j, c);
-  write_entries(j, c);
-  write_station(j, c);
-  write_roll(j, c);
-  write_wind_model(j, c);
-  write_limits(j, c);
-  write_displays(j, c);
-  write_area(j, c, parts.area);
-  write_inferred_wind(j, c);
-  write_study(j, c, parts.study);
+  if (parts.more) write_more(j, c, parts);
   j.close_object();
   return j.take();
 }

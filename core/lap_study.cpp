@@ -211,6 +211,13 @@ Rollout lap_rollout(const Setup& u, double heading_deg, double outbound_s) {
           at};
 }
 
+std::optional<double> exact_multiple(const Setup& u) {
+  if (!u.inbound.exists) return std::nullopt;
+  double multiple = 0.0;
+  if (multiple_of(u, closed_lap(u), multiple) != NoMultiple::none) return std::nullopt;
+  return multiple;
+}
+
 LapStudy study_laps(const Setup& setup, const ExactPlan& lap_as_rolled) {
   // The law of the multiple holds for turns begun at once.
   Setup u = setup;

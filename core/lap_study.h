@@ -50,6 +50,10 @@ enum class NoMultiple {
 };
 [[nodiscard]] std::string_view name_of(NoMultiple why);
 
+/// The exact lap's outbound correction as a multiple of the inbound one, in closed form, of the
+/// setup's wind at the fix and turns begun at once; absent where there is none.
+[[nodiscard]] std::optional<double> exact_multiple(const Setup& setup);
+
 struct LapRow {
   bool exact = false;     ///< the exact lap, whatever its multiple
   double multiple = 0.0;  ///< of the inbound correction, the other way; NaN: no exact one

@@ -11,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/apart.h"
 #include "core/flight.h"
 #include "core/rulebook.h"
 
@@ -98,8 +99,8 @@ struct SlowDown {
 };
 /// `arriving_tas_kt` is the true airspeed before slowing down; absent: the setup's, and the
 /// point is then the nearest to the fix that it can be.
-[[nodiscard]] SlowDown slow_down_point(const Setup& setup,
-                                       std::optional<double> arriving_tas_kt = std::nullopt);
+CORE_APART [[nodiscard]] SlowDown slow_down_point(
+    const Setup& setup, std::optional<double> arriving_tas_kt = std::nullopt);
 
 /// TAS, kt, at which a turn at standard rate takes just this bank: g tan(bank) / (3 deg/s).
 /// Above it the bank limit turns more slowly.

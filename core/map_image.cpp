@@ -49,23 +49,6 @@ Scale scale_of(Mapped mapped, Theme theme) {
   return out;
 }
 
-/// Where on the grid a share of it lies: the point before, the one after, and how far between.
-struct Between {
-  int before;
-  int after;
-  double share;
-};
-Between on_circle(float share, int count) {
-  const double at = static_cast<double>(share) * count;
-  const int before = static_cast<int>(at) < count ? static_cast<int>(at) : count - 1;
-  return {before, before + 1 < count ? before + 1 : 0, at - before};
-}
-Between on_line(float share, int count) {
-  const double at = static_cast<double>(share) * (count - 1);
-  const int before = static_cast<int>(at) < count - 1 ? static_cast<int>(at) : count - 2;
-  return {before, before + 1, at - before};
-}
-
 }  // namespace
 
 std::uint32_t map_colour(Mapped mapped, double from_middle, Theme theme) {
@@ -80,18 +63,30 @@ std::uint32_t rule_colour(HeadingRule rule, Theme theme) {
   return (is_dark(theme) ? kRulesDark : kRulesLight)[static_cast<std::size_t>(rule)];
 }
 
-void MapImage::lay_out(int size_px) {
-  if (size_px == size_px_) return;
+void MapImage::lay_out(int size_px, const WindGrid& grid) {
+  if (size_px == size_px_ && grid == grid_) return;
   size_px_ = size_px;
+  grid_ = grid;
   places_.clear();
   places_.reserve(static_cast<std::size_t>(size_px) * static_cast<std::size_t>(size_px));
   const double half = 0.5 * size_px;
   for (int row = 0; row < size_px; ++row) {
     for (int column = 0; column < size_px; ++column) {
       const Vec2 at{(column + 0.5 - half) / half, (half - row - 0.5) / half};
-      const double circle = direction_of(at) / 360.0;
-      places_.push_back({static_cast<float>(circle < 1.0 ? circle : circle - 1.0),
-                         static_cast<float>(length(at))});
+      const double from_middle = length(at);
+      if (from_middle > 1.0) {
+        places_.push_back({kOutside, kOutside, 0.0F, 0.0F});
+        continue;
+      }
+      const double speed = from_middle * (grid.speeds - 1);
+      const double direction = direction_of(at) / 360.0 * grid.directions;
+      const int slow = speed < grid.speeds - 2 ? static_cast<int>(speed) : grid.speeds - 2;
+      const int before = static_cast<int>(direction) % grid.directions;
+      const double whole = std::floor(direction);
+      places_.push_back(
+          {static_cast<std::uint32_t>(grid.index(before, slow)),
+           static_cast<std::uint32_t>(grid.index((before + 1) % grid.directions, slow)),
+           static_cast<float>(direction - whole), static_cast<float>(speed - slow)});
     }
   }
 }
@@ -100,9 +95,9 @@ const std::vector<std::uint8_t>& MapImage::draw(const MapStudy& study, int size_
   const MapField& field = study.field();
   pixels_.clear();
   if (field.empty() || size_px < 1 || size_px > kMostPx) return pixels_;
-  lay_out(size_px);
+  lay_out(size_px, field.grid);
   pixels_.resize(4 * places_.size());
-  const WindGrid& grid = field.grid;
+  const auto next_speed = static_cast<std::size_t>(field.grid.directions);
   const Scale scale = scale_of(study.choice().mapped, theme);
   const std::uint32_t hatch = is_dark(theme) ? 0x9aa0ad : 0x656c7c;
   const double middle = study.middle();
@@ -110,30 +105,26 @@ const std::vector<std::uint8_t>& MapImage::draw(const MapStudy& study, int size_
   const bool by_rule = !field.rule.empty() && !study.choice().less;
   for (std::size_t i = 0; i < places_.size(); ++i) {
     std::uint8_t* const to = &pixels_[4 * i];
-    const Place place = places_[i];
-    if (place.speed > 1.0F) {
+    const Place& at = places_[i];
+    if (at.slow == kOutside) {
       put(to, 0, 0);
       continue;
     }
-    const Between circle = on_circle(place.circle, grid.directions);
-    const Between speed = on_line(place.speed, grid.speeds);
-    const auto value = [&](int direction, int row) {
-      return field.value[grid.index(direction, row)];
+    const auto direction_share = static_cast<double>(at.direction_share);
+    const auto between = [&](std::size_t before, std::size_t after) {
+      return field.value[before] + (field.value[after] - field.value[before]) * direction_share;
     };
-    const double slow = value(circle.before, speed.before) * (1.0 - circle.share) +
-                        value(circle.after, speed.before) * circle.share;
-    const double fast = value(circle.before, speed.after) * (1.0 - circle.share) +
-                        value(circle.after, speed.after) * circle.share;
-    const double v = slow + (fast - slow) * speed.share;
+    const double slow = between(at.slow, at.slow_on);
+    const double fast = between(at.slow + next_speed, at.slow_on + next_speed);
+    const double v = slow + (fast - slow) * static_cast<double>(at.speed_share);
     if (v != v) {
       const auto px = static_cast<std::size_t>(size_px);
       const bool line = (i / px + i % px) % 8 < 2;
       put(to, hatch, line ? 110 : 20);
     } else if (by_rule) {
-      const int direction = circle.share < 0.5 ? circle.before : circle.after;
-      const int row = speed.share < 0.5 ? speed.before : speed.after;
-      put(to, rule_colour(static_cast<HeadingRule>(field.rule[grid.index(direction, row)]), theme),
-          255);
+      const std::size_t nearest = (at.direction_share < 0.5F ? at.slow : at.slow_on) +
+                                  (at.speed_share < 0.5F ? 0 : next_speed);
+      put(to, rule_colour(static_cast<HeadingRule>(field.rule[nearest]), theme), 255);
     } else {
       const double step = (v - middle) * steps;
       const double kept = step < -kSteps ? -kSteps : step > kSteps ? kSteps : step;

@@ -25,16 +25,20 @@ class MapImage {
   const std::vector<std::uint8_t>& draw(const MapStudy& study, int size_px, Theme theme);
 
  private:
-  /// Where a pixel lies on the map, in shares of the circle and of the strongest wind.
+  /// Where a pixel lies on the grid: between four winds.
   struct Place {
-    float circle;
-    float speed;  ///< above 1: outside
+    std::uint32_t slow;     ///< the wind before in direction and speed; kOutside
+    std::uint32_t slow_on;  ///< the next direction at that speed
+    float direction_share;  ///< of the way to the next direction
+    float speed_share;      ///< of the way to the next speed
   };
-  void lay_out(int size_px);
+  static constexpr std::uint32_t kOutside = 0xffffffffU;
+  void lay_out(int size_px, const WindGrid& grid);
 
   std::vector<Place> places_;
   std::vector<std::uint8_t> pixels_;
   int size_px_ = 0;
+  WindGrid grid_;
 };
 
 }  // namespace core

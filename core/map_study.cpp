@@ -63,13 +63,6 @@ double intercept_in(const Setup& u, double cross_nm) {
   return intercept_angle_within(u, cross_nm, kInterceptWithinS).value_or(kNan);
 }
 
-double multiple_in(const Setup& u) {
-  if (!u.inbound.exists || std::abs(u.inbound.wca_deg) < kLeastMultipliedDeg) return kNan;
-  const ExactPlan lap = exact_lap(u);
-  if (!lap.exists()) return kNan;
-  return wrap_180(u.hold.outbound_course_deg() - lap.heading_deg) / u.inbound.wca_deg;
-}
-
 bool is_settled(const Setup& u, const Rollout& at, double tolerance_nm) {
   if (!at.exists || std::abs(at.cross_nm) > tolerance_nm) return false;
   return u.leg.kind == Leg::Kind::distance ||
@@ -93,7 +86,7 @@ double laps_in(const Setup& u, const MappedPlan& plan, double tolerance_nm, Flig
 
 /// The value in the wind that `u` has; `today` has the scenario's own.
 double value_in(Setup& u, const Setup& today, const MapChoice& c, std::uint8_t* rule) {
-  if (c.mapped == Mapped::multiple) return multiple_in(u);
+  if (c.mapped == Mapped::multiple) return exact_multiple(u).value_or(kNan);
   const Miss miss = miss_of(u, today, c.plan);
   if (rule) *rule = static_cast<std::uint8_t>(miss.plan);
   switch (c.mapped) {

@@ -18,19 +18,21 @@ void Artist::draw() {
   streaks();
   rings();
   north();
-  area();
-  sectors();
+  const bool area_on = o_.layers.area && o_.area && o_.area->exists();
+  const bool beside_on = o_.beside && !far();
+  if (area_on) area();
+  if (o_.layers.sectors) sectors();
   pattern();
   course();
-  limits();
+  if (o_.layers.limits) limits();
   // Lines first, so that every label knows what it should not cover; the miss is
   // placed before the lesser labels because it matters most.
   if (!far() && o_.flight) plan_lines();
-  if (o_.flight) other_entry();
-  beside();
+  if (o_.flight && o_.layers.other_entry) other_entry();
+  if (beside_on) beside();
   flown();
   wind();
-  captions();
+  if (o_.layers.area || o_.layers.sectors || o_.layers.other_entry) captions();
   keep_handles_clear();
   fix();
   if (!far()) {
@@ -38,17 +40,17 @@ void Artist::draw() {
     handles();
     if (told) flown_label();
   }
-  beside_label();
-  sector_labels();
-  if (told) other_entry_label();
-  limit_labels();
+  if (beside_on && !o_.until_s) beside_label();
+  if (o_.layers.sectors) sector_labels();
+  if (told && o_.layers.other_entry) other_entry_label();
+  if (o_.layers.limits) limit_labels();
   if (!far() && told) {
     lap_labels();
     plan_labels();
     ticks_and_events();
     air_label();
   }
-  area_labels();
+  if (area_on) area_labels();
   ring_labels();
   aircraft();
   probe();

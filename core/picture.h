@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 
+#include "core/apart.h"
 #include "core/debrief.h"
 #include "core/diagram.h"
 #include "core/protected_area.h"
@@ -107,7 +108,7 @@ void draw_picture(const WorkedCase& worked, const PictureOptions& options, Diagr
 /// beyond `at`.
 [[nodiscard]] Viewport widened_to(const Viewport& view, Vec2 at);
 /// Text alternative of the picture of a flight by hand.
-[[nodiscard]] std::string hand_summary(const HandPicture& hand);
+CORE_APART [[nodiscard]] std::string hand_summary(const HandPicture& hand);
 
 /// Time on the flown track nearest to `px`, if within `reach_px`.
 [[nodiscard]] std::optional<double> nearest_time(const WorkedCase& worked, const Viewport& view,

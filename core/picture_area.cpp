@@ -12,7 +12,6 @@ constexpr double kApartPx = 8.0;
 }  // namespace
 
 void Artist::area() {
-  if (!o_.layers.area || !o_.area || !o_.area->exists()) return;
   const ProtectedArea& a = *o_.area;
   const auto outline = [&](const Outline& line, bool closed) {
     for (int i = 0; i < Outline::kPoints; ++i) w_.point(line[i]);
@@ -32,7 +31,6 @@ void Artist::area() {
 }
 
 void Artist::area_labels() {
-  if (!o_.layers.area || !o_.area || !o_.area->exists()) return;
   struct Line {
     const Outline& outline;
     Role role;

@@ -13,7 +13,6 @@ bool same_pattern(const Setup& a, const Setup& b) {
 }  // namespace
 
 void Artist::beside() {
-  if (!o_.beside || far()) return;
   const WorkedCase& other = o_.beside->worked;
   if (!same_pattern(other.setup, u_)) {
     // Another hold altogether: a track alone would not say so.
@@ -30,7 +29,6 @@ void Artist::beside() {
 }
 
 void Artist::beside_label() {
-  if (!o_.beside || o_.until_s || far()) return;
   const WorkedCase& other = o_.beside->worked;
   const Flight& f = other.flown;
   if (f.track.size() == 0) return;

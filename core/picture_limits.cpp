@@ -82,7 +82,6 @@ std::optional<Vec2> Artist::leg_end(std::vector<Vec2>& line) const {
 }
 
 void Artist::limits() {
-  if (!o_.layers.limits) return;
   const SlowDown slow = slow_down_point(u_);
   if (slow.why == Stop::none) {
     const double shown = u_.arrival.groundspeed_kt * kNmPerSecondPerKnot * kArrivalShownS;
@@ -127,7 +126,6 @@ void Artist::limits() {
 }
 
 void Artist::limit_labels() {
-  if (!o_.layers.limits) return;
   const SlowDown slow = slow_down_point(u_);
   if (slow.why == Stop::none) {
     const Vec2 in = screen(along(u_.scenario.arrival_course_deg));

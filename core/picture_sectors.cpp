@@ -25,7 +25,6 @@ constexpr double kArrowTip = 0.76;
 }  // namespace
 
 void Artist::sectors() {
-  if (!o_.layers.sectors) return;
   const double r = sector_radius_nm(u_);
   const auto at = [&](double delta, double radius) { return along(from_deg(delta)) * radius; };
   const auto arc = [&](double from, double to) {
@@ -57,7 +56,6 @@ void Artist::sectors() {
 }
 
 void Artist::sector_labels() {
-  if (!o_.layers.sectors) return;
   const double r = sector_radius_nm(u_);
   if (u_.arrival.exists) {
     const Vec2 from = along(u_.arrival.heading_deg) * -1.0;
@@ -93,7 +91,6 @@ void Artist::sector_labels() {
 }
 
 void Artist::other_entry() {
-  if (!o_.layers.other_entry) return;
   for (const EntryCase& e : c_.entries) {
     if (!shown_beside(c_, e)) continue;
     w_.item(Shape::polyline, Role::other_entry);
@@ -104,7 +101,6 @@ void Artist::other_entry() {
 }
 
 void Artist::other_entry_label() {
-  if (!o_.layers.other_entry) return;
   for (const EntryCase& e : c_.entries) {
     if (!shown_beside(c_, e)) continue;
     const std::string name(label_of(e.kind, u_.scenario.book));

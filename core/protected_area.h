@@ -12,6 +12,7 @@
 #include <string>
 #include <string_view>
 
+#include "core/apart.h"
 #include "core/limits.h"
 #include "core/outline.h"
 #include "core/template_terms.h"
@@ -84,7 +85,7 @@ struct ProtectedArea {
                                      double fix_tolerance_nm = 0.0);
 
 /// The area of a setup's hold: by the greatest speed that its rule, or its book, allows.
-[[nodiscard]] ProtectedArea area_of(const Setup& setup);
+CORE_APART [[nodiscard]] ProtectedArea area_of(const Setup& setup);
 
 /// The edge `nm` beyond the entry area: 1 to 5 for the buffer's steps.
 [[nodiscard]] Outline buffer_edge(const ProtectedArea& area, double nm);

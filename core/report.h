@@ -11,6 +11,7 @@ namespace core {
 
 /// Parts that cost more than the rest together: only on request.
 struct ReportParts {
+  bool more = true;    ///< laps, and all that stands behind the sector: what the first view lacks
   bool area = true;    ///< the protected area and by how much the flight stays inside it
   bool flight = true;  ///< what the flight comes to, in the picture's text alternative
   bool study = true;   ///< the exact multiple over all winds, and common practice
@@ -32,6 +33,8 @@ void write_area(Json& json, const WorkedCase& worked, bool wanted);
 /// From what was seen of the entry, or, with laps, of the last lap flown.
 void write_inferred_wind(Json& json, const WorkedCase& worked);
 void write_study(Json& json, const WorkedCase& worked, bool wanted);
+/// All of these.
+void write_more(Json& json, const WorkedCase& worked, const ReportParts& parts);
 
 /// What the displays show at a time of the flight, as a JSON object; "null" without a track.
 [[nodiscard]] std::string needle_text(const WorkedCase& worked, double t_s);

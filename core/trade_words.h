@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "core/apart.h"
 #include "core/worked_case.h"
 
 namespace core {
@@ -36,7 +37,7 @@ struct EntryTurn {
 
 /// Where the station stands, what its DME shows at the fix and at the end of the leg, what
 /// the limiting radial does.
-[[nodiscard]] std::vector<std::string> station_words(const WorkedCase& worked);
+CORE_APART [[nodiscard]] std::vector<std::string> station_words(const WorkedCase& worked);
 
 /// What lap `index` tells and what to do on the next.
 [[nodiscard]] std::string lap_advice(const WorkedCase& worked, int index);

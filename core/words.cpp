@@ -7,18 +7,29 @@
 
 namespace core {
 
+namespace {
+
+/// Empty where the texts have no such key.
+std::string_view find(std::string_view texts, std::string_view key) {
+  while (!texts.empty()) {
+    const std::size_t before = texts.substr(0, texts.size() / 2).rfind(kEndOfText);
+    const std::size_t start = before == std::string_view::npos ? 0 : before + 1;
+    const std::size_t end = texts.find(kEndOfText, start);
+    const std::size_t middle = texts.find(kEndOfKey, start);
+    if (end == std::string_view::npos || middle > end) return {};
+    const int order = texts.substr(start, middle - start).compare(key);
+    if (order == 0) return texts.substr(middle + 1, end - middle - 1);
+    texts = order < 0 ? texts.substr(end + 1) : texts.substr(0, start);
+  }
+  return {};
+}
+
+}  // namespace
+
 std::string_view word(std::string_view key) {
-  const Word* low = kWordTable.words;
-  const Word* high = low + kWordTable.count;
-  while (low < high) {
-    const Word* mid = low + (high - low) / 2;
-    const int order = std::string_view(mid->key).compare(key);
-    if (order == 0) return mid->text;
-    if (order < 0) {
-      low = mid + 1;
-    } else {
-      high = mid;
-    }
+  for (const std::string_view texts : {kWordTable.first, kWordTable.more}) {
+    const std::string_view found = find(texts, key);
+    if (found.data()) return found;
   }
   return key;
 }

@@ -10,11 +10,6 @@
 
 namespace core {
 
-struct Word {
-  const char* key;
-  const char* text;
-};
-
 /// A value for a placeholder.
 struct Filling {
   std::string_view name;

@@ -103,12 +103,12 @@ function decodeURIComponentSafe(text) {
 
 /**
  * @param {Hub} hub
- * @param {(view: string) => void} openView
+ * @param {(view: string) => Promise<void>} openView
  * @param {() => Record<string, string>} keys What the open mode adds.
- * @param {() => void} openMode The address may name another.
+ * @param {() => Promise<void>} openMode The address may name another.
  * @returns {() => void} Writes the address; for what is not of the scene.
  */
-export function mountAddress(hub, openView, keys = () => ({}), openMode = () => {}) {
+export function mountAddress(hub, openView, keys = () => ({}), openMode = async () => {}) {
   modeKeys = keys;
   let written = location.hash;
   function write() {
@@ -132,12 +132,13 @@ export function mountAddress(hub, openView, keys = () => ({}), openMode = () => 
   for (const about of ['pointerdown', 'click']) {
     sources?.addEventListener(about, () => { /** @type {HTMLAnchorElement} */ (sources).hash = hashOf(hub.link()); });
   }
-  window.addEventListener('hashchange', () => {
+  window.addEventListener('hashchange', async () => {
     if (location.hash === written) return;
     written = location.hash;
-    openView(addressView());
+    // In this order: a mode keeps the layers of the view that it finds.
+    await openView(addressView());
     hub.open(addressLink());
-    openMode();
+    await openMode();
   });
   return write;
 }

@@ -84,7 +84,7 @@ export function mountHost(hub, core, modes, writeAddress) {
   /** Of a message that was answered before its scene settles: that is not told again. @type {string | null} */
   let answered = null;
 
-  /** @type {Record<string, (message: Record<string, unknown>) => void>} */
+  /** @type {Record<string, (message: Record<string, unknown>) => void | Promise<void>>} */
   const doing = {
     hello: ({ id }) => tell('ready', { ...standing(), ...idOf(id) }),
     scene({ link, id }) {
@@ -101,7 +101,8 @@ export function mountHost(hub, core, modes, writeAddress) {
     mode({ mode, id }) {
       if (typeof mode !== 'string' || !modes.goTo(mode)) tell('problem', { problem: 'mode', ...idOf(id) });
     },
-    report({ id }) {
+    async report({ id }) {
+      await core.more();
       tell('report', { ...scene(), report: core.evaluate(hub.link()), ...idOf(id) });
     },
   };

@@ -1,36 +1,22 @@
 // Starts the page: the core first, then each part of the page on its session.
-import { addressLink, addressView, mountAddress, querySays } from './address.js';
+import { addressKey, addressLink, addressView, mountAddress, querySays } from './address.js';
 import { mountAnnouncements } from './announce.js';
-import { mountCourse } from './course-part.js';
 import { carried } from './carried.js';
+import { findCourse } from './course-find.js';
 import { byId } from './dom.js';
 import { mountForm } from './form.js';
 import { mountFrame } from './frame.js';
-import { mountHost } from './host.js';
 import { createHub } from './hub.js';
 import { mountInstall } from './install.js';
 import { mountInstructor } from './instructor.js';
-import { cardMode } from './mode-card.js';
-import { flyMode } from './mode-fly.js';
-import { lessonMode } from './mode-lesson.js';
-import { practiceMode } from './mode-practice.js';
-import { teachMode } from './mode-teach.js';
-import { windsMode } from './mode-winds.js';
+import { once } from './later.js';
 import { mountModes } from './modes.js';
 import { mountPainter } from './painter.js';
-import { clearancePanel } from './panel-clearance.js';
-import { displaysPanel } from './panel-displays.js';
-import { entryPanel } from './panel-entry.js';
-import { lapsPanel } from './panel-laps.js';
-import { limitsPanel } from './panel-limits.js';
-import { missPanel } from './panel-miss.js';
-import { windPanel } from './panel-wind.js';
 import { mountPanels } from './panels.js';
 import { mountPicture } from './picture.js';
 import { mountPlans } from './plans.js';
 import { mountStrip } from './strip.js';
-import { mountTakeAway } from './take-away.js';
-import { mountSnippet } from './teach-embed.js';
+import { mountTakeAway } from './take-away-late.js';
 import { say } from './text.js';
 import { mountTheme } from './theme.js';
 import { mountLayers, mountTools, mountZoom } from './tools.js';
@@ -46,9 +32,12 @@ function sayItFailed(error) {
   document.documentElement.dataset.ready = 'failed';
 }
 
+/** Of a page that no other page has in a frame. */
+const NO_HOST = { ready() {}, mode() {}, told() {} };
+
 async function start() {
   const { load } = await import('./core.mjs');
-  const core = await load({ wasm: carried('core.wasm') });
+  const core = await load({ first: true, wasm: carried('core.wasm'), more: carried('core-more.wasm') });
   const session = core.session(addressLink());
   const hub = createHub(session);
   const picture = byId('picture', HTMLElement);
@@ -63,37 +52,44 @@ async function start() {
   mountLayers(hub);
   mountTakeAway(hub, core);
   mountPicture(hub, picture);
+
+  const course = once(async () => (await import('./course-part.js')).mountCourse());
+  /** Of the modes that a course is told of. @returns {Promise<import('./course-part.js').CoursePart>} */
+  async function audience() {
+    const part = await course();
+    return {
+      ...part,
+      told(state, is_answer) {
+        part.told(state, is_answer);
+        if (is_answer) host.told(state);
+      },
+    };
+  }
+  /** A module of the page, once the core's second part is there too. @template T @param {Promise<T>} coming */
+  const beyond = async (coming) => (await Promise.all([coming, core.more()]))[0];
   const panels = mountPanels(hub, {
-    plan: {},
-    clearance: clearancePanel(hub, core),
-    entry: entryPanel(hub),
-    wind: windPanel(hub, core),
-    laps: lapsPanel(),
-    miss: missPanel(hub),
-    displays: displaysPanel(hub),
-    limits: limitsPanel(),
+    clearance: async () => (await beyond(import('./panel-clearance.js'))).clearancePanel(hub, core),
+    entry: async () => (await beyond(import('./panel-entry.js'))).entryPanel(hub),
+    wind: async () => (await beyond(import('./panel-wind.js'))).windPanel(hub, core),
+    laps: async () => (await beyond(import('./panel-laps.js'))).lapsPanel(),
+    miss: async () => (await beyond(import('./panel-miss.js'))).missPanel(hub),
+    displays: async () => (await beyond(import('./panel-displays.js'))).displaysPanel(hub),
+    limits: async () => (await beyond(import('./panel-limits.js'))).limitsPanel(),
   }, () => writeAddress());
-  const course = mountCourse();
-  /** @type {import('./course-part.js').CoursePart} */
-  const audience = {
-    ...course,
-    told(state, is_answer) {
-      course.told(state, is_answer);
-      if (is_answer) host.told(state);
-    },
-  };
   const modes = mountModes(hub, {
-    lesson: lessonMode(hub, core, audience),
-    practice: practiceMode(hub, core, () => writeAddress(), audience),
-    fly: flyMode(hub, core),
-    winds: windsMode(hub, () => writeAddress()),
-    card: cardMode(hub),
-    teach: teachMode(core),
+    lesson: async () => (await beyond(import('./mode-lesson.js'))).lessonMode(hub, core, await audience()),
+    practice: async () => (await beyond(import('./mode-practice.js'))).practiceMode(hub, core, () => writeAddress(), await audience()),
+    fly: async () => (await beyond(import('./mode-fly.js'))).flyMode(hub, core),
+    winds: async () => (await import('./mode-winds.js')).windsMode(hub, () => writeAddress()),
+    card: async () => (await beyond(import('./mode-card.js'))).cardMode(hub),
+    teach: async () => (await beyond(import('./mode-teach.js'))).teachMode(hub, core),
   }, () => host.mode());
   const writeAddress = mountAddress(hub, panels.open, modes.keys, modes.open);
-  const host = mountHost(hub, core, modes, () => writeAddress());
+  const host = addressKey('host') === null ? NO_HOST
+    : (await import('./host.js')).mountHost(hub, core, modes, () => writeAddress());
+  // A course in sight, or one that is to be there.
+  if (addressKey('lms') !== null || findCourse(window)) await course();
   mountFrame(hub);
-  mountSnippet(hub);
   mountAnnouncements(hub);
   const painter = mountPainter(hub, picture);
   mountTheme(painter.repaint);
@@ -101,8 +97,8 @@ async function start() {
     byId(id, HTMLButtonElement).disabled = false;
   }
 
-  panels.open(addressView());
-  modes.open();
+  await panels.open(addressView());
+  await modes.open();
   // Else the row of modes could not lead away from what the query says.
   if (querySays()) writeAddress();
   hub.refresh();

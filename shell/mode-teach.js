@@ -5,6 +5,7 @@ import { byId, onSubmit, write } from './dom.js';
 import { el, toNode } from './markup.js';
 import { showProblems } from './practice-markup.js';
 import { download } from './practice-store.js';
+import { mountSnippet } from './teach-embed.js';
 import { say } from './text.js';
 
 const FILE_NAME = 'holding-lesson-scorm12.zip';
@@ -33,8 +34,9 @@ async function filesWith(own) {
   return files;
 }
 
-/** @param {import('./types').Core} core @returns {import('./modes.js').Mode} */
-export function teachMode(core) {
+/** @param {import('./hub.js').Hub} hub @param {import('./types').Core} core @returns {import('./modes.js').Mode} */
+export function teachMode(hub, core) {
+  mountSnippet(hub);
   const form = byId('teach-form', HTMLFormElement);
   const set = byId('teach-set', HTMLSelectElement);
   const code = byId('teach-code', HTMLInputElement);
@@ -76,7 +78,7 @@ export function teachMode(core) {
   /** Reads it in a core of its own: what runs in practice goes on. @param {string} text */
   async function takeOwn(text) {
     const { load } = await import('./core.mjs');
-    const read = (await load({ wasm: carried('core.wasm') })).tutor().useSet(text);
+    const read = (await load({ wasm: carried('core.wasm'), more: carried('core-more.wasm') })).tutor().useSet(text);
     showProblems(byId('teach-file-problems', HTMLElement), read.problems);
     if (!read.usable) return;
     own = { id: read.id, title: read.title, text };

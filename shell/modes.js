@@ -1,7 +1,9 @@
 // The modes of the page: lesson, explore, practice, hand flying, today's card. One at a time,
 // chosen by a row of links, so that back and forward go through them. The picture is all theirs.
+// A mode that was never opened is not fetched.
 import { addressKey, addressOf } from './address.js';
 import { byId } from './dom.js';
+import { busy, sayMissing, sayNothingMissing } from './later.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
 /** @typedef {import('./types').Evaluation} Evaluation */
@@ -22,27 +24,53 @@ const FIRST = 'explore';
 
 /**
  * @param {Hub} hub
- * @param {Record<string, Mode>} modes By name; each but the first has a section in index.html.
+ * @param {Record<string, () => Promise<Mode>>} modes By name, but for the first; each has a section
+ *   in index.html.
  * @param {() => void} [onOpened] Another mode was opened.
  */
 export function mountModes(hub, modes, onOpened = () => {}) {
   let opened = FIRST;
+  /** Opened once it has come. */
+  let wanted = FIRST;
   const names = [FIRST, ...Object.keys(modes)];
+  /** Those that have come. @type {Map<string, Mode>} */
+  const come = new Map([[FIRST, { open() {}, close() {} }]]);
   /** @type {Map<string, HTMLAnchorElement>} */
   const links = new Map(names.map((name) => [name, byId(`to-${name}`, HTMLAnchorElement)]));
 
   /** @param {string} name */
   const addressFor = (name) => addressOf(hub.link(), name === FIRST ? {} : { mode: name });
+  /** Even an empty hash: an address without one would load the page again. @param {string} name */
+  const hashFor = (name) => new URL(addressFor(name), location.href).hash || '#';
 
-  /** Opens the mode that the address names; one that is not there opens the first. */
-  function open() {
+  /** @param {string} name @param {HTMLAnchorElement} link */
+  async function fetched(name, link) {
+    busy(link, true);
+    try {
+      come.set(name, await modes[name]());
+      sayNothingMissing();
+    } catch (error) {
+      sayMissing(link.textContent ?? name, error);
+      // The address names what is open.
+      if (wanted === name) location.replace(hashFor(opened));
+    }
+    busy(link, false);
+    // Meanwhile the address may have led elsewhere.
+    return come.has(name) && wanted === name;
+  }
+
+  /** Opens the mode that the address names, at once where it has come before; one that is not there opens the first. */
+  async function open() {
     const asked = addressKey('mode') ?? FIRST;
     const name = names.includes(asked) ? asked : FIRST;
+    const link = links.get(name);
+    wanted = name;
     if (name === opened) {
-      modes[name]?.address?.();
+      come.get(name)?.address?.();
       return;
     }
-    modes[opened]?.close();
+    if (!come.has(name) && !(link && await fetched(name, link))) return;
+    come.get(opened)?.close();
     opened = name;
     document.body.dataset.mode = name;
     for (const other of names) {
@@ -50,8 +78,9 @@ export function mountModes(hub, modes, onOpened = () => {}) {
       else links.get(other)?.removeAttribute('aria-current');
       if (other !== FIRST) byId(`mode-${other}`, HTMLElement).hidden = other !== name;
     }
-    modes[name]?.open();
-    modes[name]?.scenario?.(hub.session.report());
+    const mode = come.get(name);
+    mode?.open();
+    mode?.scenario?.(hub.session.report());
     onOpened();
   }
 
@@ -63,15 +92,13 @@ export function mountModes(hub, modes, onOpened = () => {}) {
     link.addEventListener('click', (event) => {
       if (event.ctrlKey || event.metaKey || event.shiftKey) return;
       event.preventDefault();
-      const { hash } = new URL(addressFor(name), location.href);
-      // Even an empty one: an address without a hash would load the page again.
-      location.hash = hash;
+      location.hash = hashFor(name);
       byId('column', HTMLElement).focus({ preventScroll: true });
     });
   }
   hub.add({
-    scenario: (report) => modes[opened]?.scenario?.(report),
-    clock: (live) => modes[opened]?.clock?.(live),
+    scenario: (report) => come.get(opened)?.scenario?.(report),
+    clock: (live) => come.get(opened)?.clock?.(live),
   });
   return {
     open,
@@ -79,11 +106,10 @@ export function mountModes(hub, modes, onOpened = () => {}) {
     /** Opens a mode as its link does, but leaves nothing to go back through; false: there is none of that name. @param {string} name */
     goTo(name) {
       if (!names.includes(name)) return false;
-      // As above: even an empty hash.
-      location.replace(new URL(addressFor(name), location.href).hash || '#');
+      location.replace(hashFor(name));
       return true;
     },
     /** What the open mode adds to the address. @returns {Record<string, string>} */
-    keys: () => (opened === FIRST ? {} : { mode: opened, ...modes[opened].keys?.() }),
+    keys: () => (opened === FIRST ? {} : { mode: opened, ...come.get(opened)?.keys?.() }),
   };
 }

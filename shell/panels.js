@@ -1,6 +1,7 @@
 // The views of the right-hand column: one at a time, chosen by a row of tabs. A view that is
-// not open is not worked out.
+// not open is not worked out, and one that was never opened is not fetched.
 import { byId } from './dom.js';
+import { busy, sayMissing, sayNothingMissing } from './later.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
 /** @typedef {import('./types').Evaluation} Evaluation */
@@ -47,28 +48,32 @@ export function createLending() {
 
 /**
  * @param {Hub} hub
- * @param {Record<string, Panel>} panels By name; each has a tab and a panel in index.html.
+ * @param {Record<string, () => Promise<Panel>>} panels By name, but for the first, which shows
+ *   what the page shows anyway; each has a tab and a panel in index.html.
  * @param {() => void} onChoice Another view was chosen by hand.
  */
 export function mountPanels(hub, panels, onChoice) {
   const { session } = hub;
   const column = byId('column', HTMLElement);
-  const names = Object.keys(panels);
+  const names = [FIRST, ...Object.keys(panels)];
   const tabs = new Map(names.map((name) => [name, byId(`tab-${name}`, HTMLButtonElement)]));
   const lending = createLending();
+  /** Those that have come. @type {Map<string, Panel>} */
+  const come = new Map([[FIRST, {}]]);
   let opened = FIRST;
+  /** Opened once it has come. */
+  let wanted = FIRST;
 
   /** @param {string} name @param {boolean} on */
   function switchLayers(name, on) {
     const known = session.layers();
-    for (const layer of panels[name].layers ?? []) {
+    for (const layer of come.get(name)?.layers ?? []) {
       if (layer in known) hub.change(session.layer(layer, on));
     }
   }
 
-  /** @param {string} asked A name that no view has opens the first. */
-  function open(asked) {
-    const name = names.includes(asked) ? asked : FIRST;
+  /** @param {string} name Of one that has come. */
+  function show(name) {
     if (name === opened) return;
     switchLayers(opened, false);
     lending.takeBack();
@@ -82,13 +87,37 @@ export function mountPanels(hub, panels, onChoice) {
     lending.lendTo(byId(`view-${name}`, HTMLElement));
     // First the layers: the report leaves out what no layer shows.
     switchLayers(name, true);
-    panels[name].scenario?.(session.report());
-    panels[name].clock?.(session.live());
+    const panel = come.get(name);
+    panel?.scenario?.(session.report());
+    panel?.clock?.(session.live());
+  }
+
+  /** @param {string} name @param {HTMLButtonElement} tab */
+  async function fetched(name, tab) {
+    const { mode } = document.body.dataset;
+    busy(tab, true);
+    try {
+      come.set(name, await panels[name]());
+      sayNothingMissing();
+    } catch (error) {
+      sayMissing(tab.textContent ?? name, error);
+    }
+    busy(tab, false);
+    // Meanwhile the person may have gone elsewhere.
+    return come.has(name) && wanted === name && document.body.dataset.mode === mode;
+  }
+
+  /** At once where the view has come before. @param {string} asked A name that no view has opens the first. */
+  async function open(asked) {
+    const name = names.includes(asked) ? asked : FIRST;
+    const tab = tabs.get(name);
+    wanted = name;
+    if (come.has(name) || (tab && await fetched(name, tab))) show(name);
   }
 
   /** @param {string} name */
-  function choose(name) {
-    open(name);
+  async function choose(name) {
+    await open(name);
     onChoice();
   }
 
@@ -107,8 +136,8 @@ export function mountPanels(hub, panels, onChoice) {
     });
   }
   hub.add({
-    scenario: (report) => panels[opened].scenario?.(report),
-    clock: (live) => panels[opened].clock?.(live),
+    scenario: (report) => come.get(opened)?.scenario?.(report),
+    clock: (live) => come.get(opened)?.clock?.(live),
   });
   return { open };
 }

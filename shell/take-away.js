@@ -90,23 +90,9 @@ function handout(hub, core) {
 }
 
 /** @param {Hub} hub @param {Core} core */
-export function mountTakeAway(hub, core) {
+export function takeAway(hub, core) {
   const failed = byId('take-failed', HTMLElement);
   const shown = async () => standalone(pictureSvg(hub, THEMES[paintedTheme()]), await fontRules());
-  byId('save-svg', HTMLButtonElement).addEventListener('click', async () => {
-    download(await shown(), `${fileName(hub)}.svg`, 'image/svg+xml');
-  });
-  byId('save-png', HTMLButtonElement).addEventListener('click', async () => {
-    failed.hidden = true;
-    try {
-      download(await pngOf(await shown()), `${fileName(hub)}.png`, 'image/png');
-    } catch (error) {
-      console.warn(error);
-      write(failed, say('page.take.failed'));
-      failed.hidden = false;
-    }
-  });
-  byId('print-handout', HTMLButtonElement).addEventListener('click', () => printOnPaper(handout(hub, core)));
 
   const printed = byId('picture-printed', HTMLElement);
   window.addEventListener('beforeprint', () => {
@@ -115,4 +101,23 @@ export function mountTakeAway(hub, core) {
     else printed.replaceChildren(svgNode(pictureSvg(hub, 'light')));
   });
   window.addEventListener('afterprint', () => printed.replaceChildren());
+  document.documentElement.dataset.paper = 'ready';
+  return {
+    async saveSvg() {
+      download(await shown(), `${fileName(hub)}.svg`, 'image/svg+xml');
+    },
+    async savePng() {
+      failed.hidden = true;
+      try {
+        download(await pngOf(await shown()), `${fileName(hub)}.png`, 'image/png');
+      } catch (error) {
+        console.warn(error);
+        write(failed, say('page.take.failed'));
+        failed.hidden = false;
+      }
+    },
+    async printHandout() {
+      printOnPaper(handout(hub, core));
+    },
+  };
 }

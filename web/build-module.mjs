@@ -1,16 +1,17 @@
-// Puts the module for other pages together: core.mjs, core.wasm, the types and the examples, a
-// folder to copy as it is.
-import { copyFileSync, cpSync, mkdirSync, rmSync } from 'node:fs';
+// Puts the module for other pages together: core.mjs, core.wasm in one piece, the types and the
+// examples, a folder to copy as it is.
+import { copyFileSync, cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const here = dirname(fileURLToPath(import.meta.url));
 
-/** @param {string} site The finished page. @param {string} folder */
-export function writeModule(site, folder) {
+/** @param {string} site The finished page. @param {Uint8Array} wasm The core, uncut. @param {string} folder */
+export function writeModule(site, wasm, folder) {
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
-  for (const name of ['core.mjs', 'wasm.mjs', 'core.wasm']) copyFileSync(join(site, name), join(folder, name));
+  copyFileSync(join(site, 'core.mjs'), join(folder, 'core.mjs'));
+  writeFileSync(join(folder, 'core.wasm'), wasm);
   copyFileSync(join(here, 'core.d.mts'), join(folder, 'core.d.mts'));
   cpSync(join(here, 'examples'), join(folder, 'examples'), { recursive: true });
 }

@@ -10,7 +10,7 @@ import { parseArgs } from 'node:util';
 import { catalogue, sayer } from './catalogue.mjs';
 
 /** Fetched by the served page, carried by this one; see shell/carried.js. */
-const CARRIED = ['core.wasm', 'view.wasm', 'study.wasm'];
+const CARRIED = ['core.wasm', 'core-more.wasm', 'view.wasm', 'study.wasm'];
 /** Asked for by scripts, and done without where there is no server; docs/offline.md says how. */
 const DONE_WITHOUT = ['files.json', 'study-simd.wasm', 'fonts/text-regular.woff2', 'fonts/text-semibold.woff2'];
 /** Pages of the site that stand by themselves. */
@@ -57,7 +57,7 @@ export function offlinePage(site, esbuild, say) {
     sheets.push(text(name));
     return '';
   });
-  const css = replaced(sheets.join('\n'), /url\("(fonts\/[\w.-]+\.woff2)"\)/g, (_, name) => `url("data:font/woff2;base64,${base64(name)}")`);
+  const css = replaced(sheets.join('\n'), /url\("?(fonts\/[\w.-]+\.woff2)"?\)/g, (_, name) => `url("data:font/woff2;base64,${base64(name)}")`);
   if (/url\("?(?!"?data:)|@import/.test(css)) throw new Error('a style sheet names a file that the single file does not have');
 
   const early = text('early.js');

@@ -16,8 +16,10 @@ import { parseArgs } from 'node:util';
 import { writeOfflinePage } from './build-offline.mjs';
 import { writeModule } from './build-module.mjs';
 import { packageOf } from './build-package.mjs';
+import { bundleScripts, bundleStyles } from './build-scripts.mjs';
 import { filesOf, fillManifest, fillWorker } from './build-worker.mjs';
 import { ENGLISH, catalogue, counted, lessonFile, missing, sayer } from './catalogue.mjs';
+import { splitCore } from './split-core.mjs';
 import { COLUMNS, countsOf, markdown, sectionsOf, tablesOf, totalOf, writeIfChanged } from './sources.mjs';
 
 const project = resolve(dirname(fileURLToPath(import.meta.url)), '..');
@@ -35,6 +37,8 @@ if (!wasm || !site || !esbuild || !qrcode) throw new Error('--wasm, --site, --es
 /** Parts of shell/ and assets/ that the build itself uses and the page does not. */
 const BUILD_ONLY = new Set(['prerender.mjs', 'index.html', 'sources-page.mjs', 'sources.html', 'words',
   'lesson', 'lesson-check.mjs', 'lesson-page.mjs', 'lesson.html', 'course.html', 'privacy.html', 'mode-teach.html', 'teach-embed.html', 'mode-lesson.html', 'mode-fly.html', 'mode-card.html', 'mode-winds.html', 'mode-practice.html']);
+/** Modules of the page that make the course package here too. */
+const PACKAGE_MAKER = ['course-package.js', 'course-manifest.js', 'zip.js', 'markup.js'];
 /** Written last. */
 const PAGES = new Set(['index.html', 'sources.html', 'lesson.html']);
 const PAGE_TYPES = new Set([
@@ -85,7 +89,7 @@ const whole = (name) => template(name).replace(/\{\{part:([\w-]+)\}\}/g, (_, par
  * @param {import('../shell/lesson-steps.js').Lesson} lesson
  */
 const fillPages = (stage, words, sources, lesson) => beside(stage, ['prerender.mjs', 'sources-page.mjs', 'lesson-check.mjs', 'lesson-page.mjs'], async (program) => {
-  const core = await (await program('core.mjs')).load({ wasm: readFileSync(join(stage, 'core.wasm')) });
+  const core = await (await program('core.mjs')).load();
   const { prerender } = await program('prerender.mjs');
   const { sourcesPage } = await program('sources-page.mjs');
   const { faultsOf } = await program('lesson-check.mjs');
@@ -137,7 +141,9 @@ copyPageFiles(join(project, 'shell'), stage);
 copyPageFiles(join(project, 'assets'), stage);
 for (const name of ['core.mjs', 'study.mjs', 'wasm.mjs']) copyFileSync(join(project, 'web', name), join(stage, name));
 for (const name of ['study.wasm', 'study-simd.wasm']) copyFileSync(join(wasm, name), join(stage, name));
-copyFileSync(options.core ?? join(wasm, 'core.wasm'), join(stage, 'core.wasm'));
+const core = splitCore(options.core ?? join(wasm, 'core.wasm'), options.catalogue);
+writeFileSync(join(stage, 'core.wasm'), core.first);
+writeFileSync(join(stage, 'core-more.wasm'), core.more);
 copyFileSync(join(wasm, 'view.wasm'), join(stage, 'view.wasm'));
 // emcc leaves its names long; its own shortener wants a Java or npm package.
 execFileSync(esbuild, ['--minify', '--format=esm', '--log-level=warning', join(wasm, 'view.mjs'),
@@ -152,8 +158,8 @@ execFileSync(esbuild, ['--bundle', '--minify', '--format=esm', '--log-level=warn
 
 const lacks = missing(options.catalogue);
 if (lacks.length) console.log(`${options.catalogue} lacks ${lacks.length} texts, which stay English: ${lacks.slice(0, 5).join(', ')}${lacks.length > 5 ? ' ...' : ''}`);
-// The pages that are read have their words in them already.
-const live = Object.fromEntries(Object.entries(words).filter(([key]) => !/^page\.(sources|reading)\./.test(key)));
+// The core has its own words, and the pages that are read have theirs in them already.
+const live = Object.fromEntries(Object.entries(words).filter(([key]) => /^page\.(?!sources\.|reading\.)/.test(key)));
 writeFileSync(join(stage, 'words.js'), `export default ${JSON.stringify(live, null, 1)};\n`);
 
 /** @type {import('../shell/lesson-steps.js').Lesson} */
@@ -165,7 +171,7 @@ const say = sayer(words);
 const tables = tablesOf(join(wasm, 'sources_list_wasm.js'));
 /** @param {number} n */
 const checks = (n) => counted(say, 'page.sources.checks', n);
-const { page, sourcesHtml, lessonHtml, themeCss } = await fillPages(stage, words, {
+const { page: filled, sourcesHtml, lessonHtml, themeCss } = await fillPages(stage, words, {
   total: totalOf(tables, say),
   marks: countsOf(tables, say).map(({ name, meaning, n }) => ({ name, meaning, count: checks(n) })),
   sections: sectionsOf(tables, say).map((section) => ({ ...section, count: checks(section.lines.length) })),
@@ -173,6 +179,12 @@ const { page, sourcesHtml, lessonHtml, themeCss } = await fillPages(stage, words
 }, lesson);
 writeFileSync(join(stage, 'theme.css'), themeCss);
 fillManifest(stage, say);
+const begins = bundleScripts(stage, esbuild);
+const CORE_LINK = '<link rel="modulepreload" href="core.mjs">\n';
+if (!filled.includes(CORE_LINK)) throw new Error('index.html does not ask for core.mjs early');
+// Else each script would be asked for by the one before it.
+const page = bundleStyles(stage, filled, [sourcesHtml, lessonHtml], esbuild)
+  .replace(CORE_LINK, (link) => link + begins.map((name) => `<link rel="modulepreload" href="${name}">\n`).join(''));
 checkReferences('index.html', page, stage);
 checkReferences('sources.html', sourcesHtml, stage);
 checkReferences('lesson.html', lessonHtml, stage);
@@ -189,8 +201,8 @@ const parts = filesOf(stage).filter((name) => name !== 'service-worker.js');
 writeFileSync(join(stage, 'files.json'), `${JSON.stringify(parts, null, 1)}\n`);
 fillWorker(stage);
 writeFileSync(join(dirname(resolve(site)), 'lesson-scorm12.zip'),
-  await beside(stage, [], (load) => packageOf(stage, parts, load, say('page.title'))));
-writeModule(stage, join(dirname(resolve(site)), 'module'));
+  await beside(stage, PACKAGE_MAKER, (load) => packageOf(stage, parts, load, say('page.title'))));
+writeModule(stage, core.whole, join(dirname(resolve(site)), 'module'));
 writeOfflinePage(stage, join(dirname(resolve(site)), 'lesson-offline.html'), esbuild, say);
 
 if (existsSync(site)) renameSync(site, old);

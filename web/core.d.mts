@@ -5,9 +5,15 @@
 
 /**
  * Loads the core. Rejects where core.wasm cannot be fetched, is no WebAssembly, or is of another
- * build than core.mjs. `wasm`: the module or its bytes, where the file is not beside core.mjs.
+ * build than core.mjs. `wasm`: the module or its bytes, where the file is not beside core.mjs;
+ * `more`: the same of core-more.wasm, where the core is in two parts. `first`: only the first part
+ * of such a core, the rest when more() is called.
  */
-export function load(options?: { wasm?: BufferSource | WebAssembly.Module }): Promise<Core>;
+export function load(options?: {
+  wasm?: BufferSource | WebAssembly.Module;
+  more?: BufferSource | WebAssembly.Module;
+  first?: boolean;
+}): Promise<Core>;
 
 export interface Core {
   /** Answers any text; never throws for what is in it. */
@@ -20,6 +26,11 @@ export interface Core {
   readClearance(text: string, inbound?: string): ReadClearance;
   readWindReport(kind: string, text: string, query?: string): ReadWindReport;
   reportKinds(): ReportKind[];
+  /**
+   * The second part of a core that was loaded with `first`: until then what it answers throws, and
+   * reports end after `fix_missed`. Nothing is left to do where the core is whole.
+   */
+  more(): Promise<void>;
   /** One for each core; it serves the page and changes with it. */
   session(link?: string): Session;
   /** One for each core. */

@@ -4,7 +4,7 @@
 // canvas, no input and no output of its own; docs/module.md describes the object
 // that evaluate() returns.
 
-import { instantiate, siblingWasm, textPort } from './wasm.mjs';
+import { compiled, siblingWasm, started, textPort } from './wasm.mjs';
 
 /** @typedef {import('./core.d.mts').Session} Session */
 /** @typedef {import('./core.d.mts').Tutor} Tutor */
@@ -20,10 +20,41 @@ const THEMES = ['light', 'dark', 'contrast_light', 'contrast_dark'];
 /** @param {string} theme */
 const themeNumber = (theme) => Math.max(0, THEMES.indexOf(theme));
 
+/** Where a core in two parts asks for what is in the second; web/split-core.mjs has the names. */
+const LACKING = 'lacking';
+const MORE = 'core-more.wasm';
+/** Layers whose drawing is in the second part. */
+const MORE_LAYERS = ['sectors', 'other_entry', 'area', 'limits'];
+
 /** @type {typeof import('./core.d.mts').load} */
 export async function load(options = {}) {
-  const wasm = await instantiate(options.wasm ?? await siblingWasm('core.wasm'));
+  const module = await compiled(options.wasm ?? await siblingWasm('core.wasm'));
+  let is_whole = !WebAssembly.Module.imports(module).some((wanted) => wanted.module === LACKING);
+  const wasm = await started(module, { [LACKING]: `${MORE} is not there yet` });
   if (wasm.core_abi() !== ABI) throw new Error('core.wasm and core.mjs are of different builds');
+  wasm.core_more(is_whole ? 1 : 0);
+
+  /** @type {Promise<void> | null} */
+  let coming = null;
+  async function fetchMore() {
+    const second = await compiled(options.more ?? await siblingWasm(MORE));
+    // It fills the gaps of the first, in the first's memory.
+    await WebAssembly.instantiate(second, { first: wasm });
+    wasm.core_more(1);
+    is_whole = true;
+  }
+  /** After a failure the next call tries again. */
+  async function more() {
+    if (is_whole) return;
+    coming ??= fetchMore().finally(() => { coming = null; });
+    await coming;
+  }
+  /** To call what is not there would stop the core where it stands. @param {string} call */
+  function needMore(call) {
+    if (!is_whole) throw new Error(`${call}: ${MORE} is not there; await core.more() first`);
+  }
+  if (!options.first) await more();
+
   const { give, take } = textPort(wasm);
 
   /** @param {string} query @returns {Evaluation} */
@@ -56,7 +87,7 @@ export async function load(options = {}) {
       live.phase = live.phase < 0 ? '' : events()[live.phase] ?? '';
       // Worked out only for who looks at it.
       Object.defineProperty(live, 'needle', {
-        get: () => (wasm.session_needle(), JSON.parse(take())),
+        get: () => (needMore('needle'), wasm.session_needle(), JSON.parse(take())),
       });
       return live;
     },
@@ -77,10 +108,18 @@ export async function load(options = {}) {
     step: (direction) => wasm.session_step(direction),
     speed: (multiplier) => wasm.session_speed(multiplier),
     tick: (dt) => wasm.session_tick(dt),
-    layer: (name, on) => (give(name), wasm.session_layer(on ? 1 : 0)),
+    layer(name, on) {
+      if (on && MORE_LAYERS.includes(name)) needMore(`the layer ${name}`);
+      give(name);
+      return wasm.session_layer(on ? 1 : 0);
+    },
     layers: () => Object.fromEntries(
       LAYERS.map((name) => (give(name), [name, wasm.session_layer_on() === 1]))),
-    beside: (link, label = '') => (give(`${link}\n${label}`), wasm.session_beside()),
+    beside(link, label = '') {
+      if (link) needMore('beside');
+      give(`${link}\n${label}`);
+      return wasm.session_beside();
+    },
     showFlight: (on) => wasm.session_show_flight(on ? 1 : 0),
     growFlight: () => wasm.session_grow_flight(),
     showHandles: (on) => wasm.session_show_handles(on ? 1 : 0),
@@ -98,17 +137,19 @@ export async function load(options = {}) {
     },
     pictureWords: () => (wasm.session_picture_words(), take()),
     svg: (theme = 'light') => (wasm.session_svg(themeNumber(theme)), take()),
-    flyStart: ({ windShown = true, seed } = {}) =>
-      wasm.session_fly_start(windShown ? 1 : 0, seed === undefined ? 0 : 1, (seed ?? 0) >>> 0),
-    flyBug: (heading, way = 0) => wasm.session_fly_bug(heading, way),
-    flyTurn: (side) => wasm.session_fly_turn(side),
-    flyLevel: () => wasm.session_fly_level(),
-    flyClock: () => wasm.session_fly_clock(),
-    flyEnd: () => wasm.session_fly_end(),
-    flyLeave: () => wasm.session_fly_leave(),
-    flyState: () => (wasm.session_fly_state(), JSON.parse(take())),
-    flyDebrief: () => (wasm.session_fly_debrief(), JSON.parse(take())),
-    flyLink: () => (wasm.session_fly_link(), take()),
+    flyStart({ windShown = true, seed } = {}) {
+      needMore('flyStart');
+      return wasm.session_fly_start(windShown ? 1 : 0, seed === undefined ? 0 : 1, (seed ?? 0) >>> 0);
+    },
+    flyBug: (heading, way = 0) => (needMore('flyBug'), wasm.session_fly_bug(heading, way)),
+    flyTurn: (side) => (needMore('flyTurn'), wasm.session_fly_turn(side)),
+    flyLevel: () => (needMore('flyLevel'), wasm.session_fly_level()),
+    flyClock: () => (needMore('flyClock'), wasm.session_fly_clock()),
+    flyEnd: () => (needMore('flyEnd'), wasm.session_fly_end()),
+    flyLeave: () => (needMore('flyLeave'), wasm.session_fly_leave()),
+    flyState: () => (needMore('flyState'), wasm.session_fly_state(), JSON.parse(take())),
+    flyDebrief: () => (needMore('flyDebrief'), wasm.session_fly_debrief(), JSON.parse(take())),
+    flyLink: () => (needMore('flyLink'), wasm.session_fly_link(), take()),
   };
   /** Names of the flight's events, in order. */
   const events = () => {
@@ -143,17 +184,18 @@ export async function load(options = {}) {
 
   return {
     evaluate,
-    tutor: () => tutor,
+    more,
+    tutor: () => (needMore('tutor'), tutor),
     session(link) {
       if (link !== undefined) session.open(link);
       return session;
     },
     readClearance: (text, inbound = '') => (
-      give(`${inbound}\n${text}`), wasm.clearance_text(), JSON.parse(take())),
+      needMore('readClearance'), give(`${inbound}\n${text}`), wasm.clearance_text(), JSON.parse(take())),
     readWindReport: (kind, text, query = '') => (
-      give(`${kind}\n${query.replaceAll('\n', ' ')}\n${text}`), wasm.wind_report_text(),
+      needMore('readWindReport'), give(`${kind}\n${query.replaceAll('\n', ' ')}\n${text}`), wasm.wind_report_text(),
       JSON.parse(take())),
-    reportKinds: () => (wasm.report_kinds_text(), JSON.parse(take())),
+    reportKinds: () => (needMore('reportKinds'), wasm.report_kinds_text(), JSON.parse(take())),
     themeCss: () => (wasm.theme_css_text(), take()),
     svg(query, { width = 880, height = 640, theme = 'light', time = NaN, handles = true } = {}) {
       give(String(query ?? ''));

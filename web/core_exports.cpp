@@ -17,6 +17,8 @@
 namespace {
 
 web::Live g_live;
+/// Whether what stands in core-more.wasm may be called; see core/apart.h.
+bool g_more = true;
 
 /// Made on first use: a worker that only evaluates pays nothing for it.
 web::Session& session() {
@@ -42,7 +44,14 @@ std::string_view second_line() {
 /// Bumped whenever a signature or a layout changes; core.mjs refuses another.
 EXPORTED int core_abi() { return 1; }
 
-EXPORTED void evaluate_text() { g_out = core::evaluate(g_in); }
+/// Of a module in two parts: whether the second is there.
+EXPORTED void core_more(int is_there) { g_more = is_there != 0; }
+
+EXPORTED void evaluate_text() {
+  core::ReportParts parts;
+  parts.more = g_more;
+  g_out = core::evaluate(g_in, parts);
+}
 /// A clearance in the second line and after, the inbound course on the chart in the first
 /// (empty: not known).
 EXPORTED void clearance_text() {
@@ -103,7 +112,7 @@ EXPORTED unsigned session_reset() { return session().reset(); }
 EXPORTED int session_can_undo() { return session().can_undo() ? 1 : 0; }
 EXPORTED int session_can_redo() { return session().can_redo() ? 1 : 0; }
 EXPORTED void session_link() { g_out = session().link(); }
-EXPORTED void session_report() { g_out = session().report(); }
+EXPORTED void session_report() { g_out = session().report(g_more); }
 EXPORTED unsigned session_resize(double w, double h) { return session().resize(w, h); }
 EXPORTED unsigned session_fit() { return session().fit(); }
 EXPORTED unsigned session_zoom(double x, double y, double factor) {

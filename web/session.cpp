@@ -196,9 +196,10 @@ unsigned Session::reset() {
 
 std::string Session::link() const { return core::write_link(scenario()); }
 
-std::string Session::report() const {
+std::string Session::report(bool more) const {
   // The area costs more than all the rest: while dragging, only for who looks at it.
   core::ReportParts parts;
+  parts.more = more;
   parts.area = layers_.area;
   parts.flight = flight_;
   return core::evaluate(worked_, problems_, parts);

@@ -68,7 +68,8 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
 
   [[nodiscard]] std::string link() const;
   /// The evaluate() answer for the present scenario, with the standing problems.
-  [[nodiscard]] std::string report() const;
+  /// `more`: with the parts that the first view lacks (core::ReportParts).
+  [[nodiscard]] std::string report(bool more = true) const;
   /// What the navigation displays show now, as JSON.
   [[nodiscard]] std::string needle() const;
   [[nodiscard]] const core::WorkedCase& worked() const { return worked_; }

@@ -58,4 +58,57 @@ export interface Study {
     /** Colours of the scale, from one reach below its middle to one above, and of the rules. */
     colours(theme?: MapTheme): { scale: string[]; rules: string[] };
   };
+  /** The scene's own plan flown many times, each a little otherwise than planned. */
+  cloud: {
+    unknowns(): { name: Unknown; usual: number; widest: number }[];
+    /** A new cloud: nothing is flown yet. A spread is the half-width that holds 19 of 20. The same seed has the same flights. */
+    begin(spread: Record<Unknown, number>, seed: number): void;
+    /** Flies so many more, to 100,000 in all. */
+    fly(count: number): void;
+    /** What the shares of variance need of so many flights more: eight for each. */
+    share(count: number): void;
+    info(tolerance_nm: number): CloudInfo;
+    /**
+     * RGBA pixels of the view (centre NM): roll-outs by density in one ink, under them the tracks
+     * of the first `count` flights (at most 500) in another; inks 0xRRGGBB. A view of memory, as above.
+     */
+    image(view: { centre_x: number; centre_y: number; px_per_nm: number; width_px: number; height_px: number },
+      ink: { rollouts: number; tracks: number; count: number }): Uint8ClampedArray | null;
+    /** Outlines of the areas that hold half and 95 % of the roll-outs: share, 1, count of points, then x and y, NM. */
+    lines(): Float32Array;
+  };
+  /** What one thing at a time does to the roll-out. */
+  sensitivity(): SensitivityCard;
+}
+
+export type Unknown = 'wind-from' | 'wind-speed' | 'heading' | 'clock' | 'speed' | 'turn-start';
+
+export interface CloudSpread { mean: number | null; sd: number | null; low: number | null; middle: number | null; high: number | null }
+export interface CloudShares {
+  /** Flights that the shares were made of. */
+  flights: number;
+  /** The greatest first; a share of 1, give or take holds 19 of 20. */
+  rows: { unknown: Unknown; label: string; share: number; give_or_take: number }[];
+  /** What they do only with each other. */
+  together: number; together_give_or_take: number;
+}
+export interface CloudInfo {
+  /** Why there is no cloud: a sentence. */
+  why: string | null;
+  drawn: number; flown: number; tolerance_nm: number;
+  /** Of those drawn: off course by no more than the tolerance. */
+  inside_share: number;
+  cross_nm: CloudSpread; inbound_s: CloudSpread;
+  /** null until share() was called, and where nothing varies. */
+  cross_shares: CloudShares | null; inbound_shares: CloudShares | null;
+  words: string[];
+}
+
+/** Less the flight as planned. */
+export interface Effect { label: string; cross_nm: number | null; inbound_s: number | null; words: string }
+export interface SensitivityCard {
+  /** Why there is none: a sentence; then the rest is null. */
+  why: string | null;
+  planned: { cross_nm: number; inbound_s: number } | null;
+  rows: { unknown: Unknown; amount: number; more: Effect; less: Effect; words: string }[] | null;
 }

@@ -13,28 +13,28 @@ export async function siblingWasm(name) {
   return response.arrayBuffer();
 }
 
-/** Nothing that a module calls for is ever needed; each import is a stand-in that says so. */
-function standIns(/** @type {WebAssembly.Module} */ module) {
+/** @param {BufferSource | WebAssembly.Module} source */
+export const compiled = async (source) => (source instanceof WebAssembly.Module ? source : WebAssembly.compile(source));
+
+/**
+ * Starts a module; its exports. What it calls for is not needed, or comes later: each import is a
+ * stand-in that says so.
+ * @param {WebAssembly.Module} module
+ * @param {Record<string, string>} [lacking] Spaces of imports that come later, and what to say.
+ * @returns {Promise<Record<string, any>>}
+ */
+export async function started(module, lacking = {}) {
   /** @type {Record<string, Record<string, () => number>>} */
   const imports = {};
   for (const { module: space, name, kind } of WebAssembly.Module.imports(module)) {
     if (kind !== 'function') continue;
     (imports[space] ??= {})[name] = () => {
       if (name === 'proc_exit') throw new Error('the core stopped');
+      if (lacking[space]) throw new Error(lacking[space]);
       return 0;
     };
   }
-  return imports;
-}
-
-/**
- * A started module's exports.
- * @param {BufferSource | WebAssembly.Module} source
- * @returns {Promise<Record<string, any>>}
- */
-export async function instantiate(source) {
-  const module = source instanceof WebAssembly.Module ? source : await WebAssembly.compile(source);
-  const instance = await WebAssembly.instantiate(module, standIns(module));
+  const instance = await WebAssembly.instantiate(module, imports);
   const wasm = /** @type {Record<string, any>} */ (instance.exports);
   wasm._initialize?.();
   return wasm;

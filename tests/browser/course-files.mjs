@@ -5,7 +5,7 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { after } from 'node:test';
-import { pathToFileURL } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { serve } from '../../web/serve.mjs';
 import { SITE } from './lesson.mjs';
 import { unzipped as stored } from './unzip.mjs';
@@ -15,7 +15,7 @@ after(() => rm(shelf, { recursive: true }));
 // Node takes .js files for modules only under a package.json that says so.
 await writeFile(join(shelf, 'package.json'), '{"type": "module"}');
 for (const name of ['course.js', 'course-rules.js', 'course-find.js', 'course-manifest.js', 'course-package.js', 'markup.js', 'zip.js']) {
-  await copyFile(join(SITE, name), join(shelf, name));
+  await copyFile(fileURLToPath(new URL(`../../shell/${name}`, import.meta.url)), join(shelf, name));
 }
 /** A module of the page. @template T @param {string} name @returns {Promise<T>} */
 export const shelved = (name) => import(pathToFileURL(join(shelf, name)).href);

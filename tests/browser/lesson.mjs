@@ -246,6 +246,12 @@ export const VIEWS = ['plan', 'clearance', 'entry', 'wind', 'laps', 'miss', 'dis
 /** @param {Page} page @param {string} name */
 export async function openView(page, name) {
   await page.locator(`#tab-${name}`).click();
+  await viewIsOpen(page, name);
+}
+
+/** A view comes over the network when it is first asked for. @param {Page} page @param {string} name */
+export async function viewIsOpen(page, name) {
+  await page.locator(`#view-${name}`).waitFor();
   await drawn(page);
 }
 

@@ -77,6 +77,18 @@ async function qrText(page) {
   return readQr(modules).text;
 }
 
+/** What goes on paper comes over the network when it is first asked for. @param {import('./lesson.mjs').Page} page */
+async function printHandout(page) {
+  await page.locator('#print-handout').click();
+  await page.locator('#paper > *').first().waitFor({ state: 'attached' });
+}
+
+/** As the browser's menu does: at once. @param {import('./lesson.mjs').Page} page */
+async function printByMenu(page) {
+  await page.locator('html[data-paper="ready"]').waitFor({ state: 'attached' });
+  await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+}
+
 for (const [paper, [width, height]] of Object.entries(PAPERS)) {
   lesson.test(`a sheet of twelve with its key on ${paper}: the check's questions, and their answers behind them`, { at: AT, before: noDialogue }, async (page) => {
     const code = await useCode(page, 77);
@@ -344,7 +356,7 @@ lesson.test('Explore prints as a handout of the case on one page, by its button 
   for (const [paper, [width]] of Object.entries(PAPERS)) {
     for (const by_button of [true, false]) {
       if (by_button) {
-        await page.locator('#print-handout').click();
+        await printHandout(page);
         assert.equal(await qrText(page), `${new URL(page.url()).origin}/#wind=310/30`);
         assert.equal(await page.locator('#paper .paper-picture svg').count(), 1);
       }
@@ -368,8 +380,8 @@ for (const [hidden, gone, kept] of /** @type {const} */ ([
     /** @type {Record<string, string[]>} */
     const words = { outcome: [outcome], sum, exact: exact.map(({ name }) => name), plans: plans.filter((plan) => !exact.includes(plan)).map(({ name }) => name) };
     for (const by_button of [true, false]) {
-      if (by_button) await page.locator('#print-handout').click();
-      else await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+      if (by_button) await printHandout(page);
+      else await printByMenu(page);
       const lines = await page.locator('#paper .paper-picture .r-exact').count();
       assert.equal(lines > 0, !hidden.includes('exact'), `${lines} of the exact plan's in the picture`);
       const address = `${new URL(page.url()).origin}/?hide=${hidden}#wind=310/30`;
@@ -383,7 +395,7 @@ for (const [hidden, gone, kept] of /** @type {const} */ ([
 
 lesson.test('a link too long for a QR code stands in words alone', { before: noDialogue,
   at: '?webgl=false#inbound=101&turns=right&altitude=6500&isa=12&ias=113&bank=20&wind=213/27&arrive=217&heading=141&time=1:07&timer=level&intercept=35&laps=5&adjust=exact&book=icao&parallel=fix&fix=MIVOR&efc=17:20&elevation=300&aid=ndb&roll=5' }, async (page) => {
-  await page.locator('#print-handout').click();
+  await printHandout(page);
   assert.equal(await qrText(page), null);
   assert.ok(((await page.locator('#paper .paper-link').textContent()) ?? '').includes('#inbound=101'));
 });
@@ -392,7 +404,7 @@ lesson.test('the other modes print their words with the picture as SVG, light, w
   await page.locator('#practice-check').click();
   await page.locator('#practice-form button[type=submit]').waitFor();
   const asked = await page.evaluate(() => globalThis.__lesson?.core.tutor().state().item?.question ?? '');
-  await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+  await printByMenu(page);
   await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
   assert.ok(await page.locator('#picture-printed svg').isVisible());
   for (const hidden of ['#picture', '.transport', '.modes', '.tools', '#practice-form button']) assert.ok(!await page.locator(hidden).first().isVisible(), hidden);

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { axeFindsNothing, fitsAt, spacedOut, tooSmall, WIDTHS } from './access.mjs';
 import {
-  VIEWS, addressSettled, ask, atRest, drawn, enter, fieldSays, isReady, lessons, openView, report, text, unfold,
+  VIEWS, addressSettled, ask, atRest, drawn, enter, fieldSays, isReady, lessons, openView, report, text, unfold, viewIsOpen,
 } from './lesson.mjs';
 
 const lesson = await lessons();
@@ -20,6 +20,7 @@ const shown = (page) => page.evaluate(() => ({
 
 /** @param {Page} page @param {string} view */
 async function isOpen(page, view) {
+  await viewIsOpen(page, view);
   const now = await shown(page);
   assert.deepEqual([now.panels, now.selected, now.reachable], [[view], [view], [view]]);
 }

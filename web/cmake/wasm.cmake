@@ -34,7 +34,7 @@ function(add_core target name)
   target_compile_options(${target} PRIVATE -Oz -flto)
   target_link_libraries(${target} PRIVATE session core lean_flags)
   target_link_options(${target} PRIVATE
-    -Os -flto --no-entry -sSTANDALONE_WASM=1 -sMALLOC=emmalloc -sALLOW_MEMORY_GROWTH=1
+    -Os -flto --no-entry --profiling-funcs -sSTANDALONE_WASM=1 -sMALLOC=emmalloc -sALLOW_MEMORY_GROWTH=1
     -s${stack_setting}=262144 -sINITIAL_MEMORY=2097152)
 endfunction()
 add_core(core_wasm core)

@@ -1,0 +1,41 @@
+// Parts of the page that come when they are asked for. One that cannot be had is said, and the
+// rest of the page goes on.
+import { byId } from './dom.js';
+import { say } from './text.js';
+
+/**
+ * Fetches once; after a failure the next call tries again.
+ * @template T
+ * @param {() => Promise<T>} fetched
+ * @returns {() => Promise<T>}
+ */
+export function once(fetched) {
+  /** @type {Promise<T> | null} */
+  let coming = null;
+  return () => {
+    coming ??= fetched().catch((error) => {
+      coming = null;
+      throw error;
+    });
+    return coming;
+  };
+}
+
+/** Whoever waits for a part hears that it is on its way. @param {Element} asker @param {boolean} on */
+export function busy(asker, on) {
+  if (on) asker.setAttribute('aria-busy', 'true');
+  else asker.removeAttribute('aria-busy');
+}
+
+/** @param {string} part As the page calls it. @param {unknown} error */
+export function sayMissing(part, error) {
+  console.warn(error);
+  const notice = byId('notice', HTMLElement);
+  notice.textContent = say('page.part.missing', { part });
+  notice.hidden = false;
+}
+
+/** What was missing is there. */
+export function sayNothingMissing() {
+  byId('notice', HTMLElement).hidden = true;
+}
