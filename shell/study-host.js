@@ -1,14 +1,17 @@
 // The page's one handle on the study module: in a worker where one can be had, else in the page
-// itself, in slices between frames. What is newer takes the place of what still waits.
+// itself, in slices between frames. Of maps and of clouds only the newest is worked on.
 import { carried } from './carried.js';
 
 /** @typedef {import('./study-work.js').Asked} Asked */
 /** @typedef {import('./study-work.js').Told} Told */
 /** @typedef {import('./study-work.js').MapWanted} MapWanted */
 /** @typedef {import('./study-work.js').MapPicture} MapPicture */
+/** @typedef {import('./study-work.js').CloudWanted} CloudWanted */
+/** @typedef {import('./study-work.js').CloudPicture} CloudPicture */
 /** @typedef {import('./study-work.js').WindAt} WindAt */
+/** @typedef {import('./study.mjs').SensitivityCard} SensitivityCard */
 
-/** In the page a slice leaves time for a frame, and so does painting a map of this size. */
+/** In the page a slice leaves time for a frame, and so does painting a picture of so many pixels. */
 const SLICE_MS = 4;
 export const MOST_PX = 720;
 const MOST_PX_IN_PAGE = 440;
@@ -18,8 +21,58 @@ const mayHaveWorker = () => typeof Worker === 'function' && location.protocol !=
   && !document.getElementById('carried-study.wasm');
 
 /**
+ * What is wanted of one kind: one at a time is sent, whatever comes meanwhile waits, and only the
+ * newest of it stays.
+ * @template Wanted
+ * @param {(wanted: Wanted) => number | null} send Number of what was sent; null: it cannot be sent yet.
+ */
+function createLane(send) {
+  /** @type {Wanted | null} */
+  let wanted = null;
+  let waits = false;
+  /** Sent, and nothing of it has come yet; 0: none. */
+  let awaited = 0;
+  function next() {
+    if (awaited !== 0 || !waits || !wanted) return;
+    const id = send(wanted);
+    if (id === null) return;
+    waits = false;
+    awaited = id;
+  }
+  return {
+    /** @param {Wanted} newest */
+    want(newest) {
+      if (JSON.stringify(wanted) === JSON.stringify(newest)) return;
+      wanted = newest;
+      waits = true;
+      next();
+    },
+    /** Something of it has come; whether it is of use. @param {number} id */
+    came(id) {
+      if (id === awaited) awaited = 0;
+      next();
+      return wanted !== null;
+    },
+    /** All over again, with whoever is there now. */
+    again() {
+      awaited = 0;
+      waits = wanted !== null;
+      next();
+    },
+    rest() {
+      wanted = null;
+      waits = false;
+      awaited = 0;
+    },
+  };
+}
+
+/**
  * @param {object} hears
+ * @param {(unknowns: import('./study-work.js').Ready['unknowns']) => void} hears.ready
  * @param {(picture: MapPicture) => void} hears.map
+ * @param {(picture: CloudPicture) => void} hears.cloud
+ * @param {(info: import('./study.mjs').CloudInfo) => void} hears.shares
  * @param {() => void} hears.failed There is no module: nothing is shown any more.
  */
 export function createStudyHost(hears) {
@@ -27,46 +80,53 @@ export function createStudyHost(hears) {
   let send = null;
   let started = false;
   let in_page = false;
-  /** Number of the map that was sent and of which no picture has come yet; 0: none. */
-  let awaited = 0;
-  /** @type {MapWanted | null} */
-  let wanted = null;
-  /** It is not sent yet. */
-  let waits = false;
   let last_id = 0;
-  /** @type {Map<number, {winds: WindAt[], done: (values: (number | null)[]) => void}>} */
+  /** Asked and not answered. @type {Map<number, {what: Asked, done: (answer: any) => void}>} */
   const asked = new Map();
+
+  const map = createLane((/** @type {MapWanted} */ wanted) => {
+    const size_px = Math.min(wanted.size_px, in_page ? MOST_PX_IN_PAGE : MOST_PX);
+    return sent((id) => ({ type: 'map', id, wanted: { ...wanted, size_px } }));
+  });
+  const cloud = createLane((/** @type {CloudWanted} */ wanted) => sent((id) => ({ type: 'cloud', id, wanted })));
+
+  /** @param {(id: number) => Asked} what */
+  function sent(what) {
+    if (!started) start();
+    if (!send) return null;
+    last_id += 1;
+    send(what(last_id));
+    return last_id;
+  }
+
+  /** @param {(id: number) => Asked} what @returns {Promise<any>} */
+  const answered = (what) => new Promise((done) => {
+    last_id += 1;
+    const asking = what(last_id);
+    asked.set(last_id, { what: asking, done });
+    send?.(asking);
+  });
 
   /** @param {Told} told */
   function hear(told) {
-    if (told.type === 'failed') {
-      hears.failed();
-    } else if (told.type === 'values') {
-      asked.get(told.id)?.done(told.values);
-      asked.delete(told.id);
-    } else {
-      if (told.id === awaited) awaited = 0;
-      next();
-      if (wanted) hears.map(told);
+    switch (told.type) {
+      case 'failed': hears.failed(); break;
+      case 'ready': hears.ready(told.unknowns); break;
+      case 'map': if (map.came(told.id)) hears.map(told); break;
+      case 'cloud': if (cloud.came(told.id)) hears.cloud(told); break;
+      case 'shares': if (cloud.came(told.id)) hears.shares(told.info); break;
+      default:
+        asked.get(told.id)?.done(told.answer);
+        asked.delete(told.id);
     }
-  }
-
-  /** One at a time: while it is drawn, whatever comes waits, and only the newest stays. */
-  function next() {
-    if (!send || awaited !== 0 || !waits || !wanted) return;
-    waits = false;
-    awaited = last_id += 1;
-    const size_px = Math.min(wanted.size_px, in_page ? MOST_PX_IN_PAGE : MOST_PX);
-    send({ type: 'map', id: awaited, wanted: { ...wanted, size_px } });
   }
 
   /** @param {(asked: Asked) => void} way */
   function open(way) {
     send = way;
-    awaited = 0;
-    waits = wanted !== null;
-    next();
-    for (const [id, { winds }] of asked) send({ type: 'values', id, winds });
+    map.again();
+    cloud.again();
+    for (const { what } of asked.values()) send(what);
   }
 
   async function openInPage() {
@@ -74,8 +134,7 @@ export function createStudyHost(hears) {
     try {
       const [{ load }, { createWork }] = await Promise.all([import('./study.mjs'), import('./study-work.js')]);
       const wasm = carried('study.wasm');
-      const study = await load(wasm ? { wasm, simd: false } : {});
-      const work = createWork(study, hear, SLICE_MS);
+      const work = createWork(await load(wasm ? { wasm, simd: false } : {}), hear, SLICE_MS);
       // After what the page is doing, as a message would come.
       open((what) => setTimeout(() => work.take(what), 0));
     } catch (error) {
@@ -99,33 +158,25 @@ export function createStudyHost(hears) {
         send = null;
         openInPage();
       }, { once: true });
-      open((what) => worker.postMessage(what));
+      send = (what) => worker.postMessage(what);
     } catch {
       openInPage();
     }
   }
 
   return {
-    /** The newest counts. @param {MapWanted} next_wanted */
-    map(next_wanted) {
-      if (JSON.stringify(wanted) === JSON.stringify(next_wanted)) return;
-      wanted = next_wanted;
-      waits = true;
-      if (started) next();
-      else start();
-    },
+    map: map.want,
+    cloud: cloud.want,
     /** Of the map that was asked for last. @param {WindAt[]} winds @returns {Promise<(number | null)[]>} */
-    values: (winds) => new Promise((done) => {
-      last_id += 1;
-      asked.set(last_id, { winds, done });
-      send?.({ type: 'values', id: last_id, winds });
-    }),
-    /** Nothing is worked on until a map is asked for again. */
-    rest() {
-      wanted = null;
-      waits = false;
-      awaited = 0;
-      send?.({ type: 'rest' });
+    values: (winds) => answered((id) => ({ type: 'values', id, winds })),
+    /** @param {string} link @returns {Promise<SensitivityCard>} */
+    card: (link) => answered((id) => ({ type: 'card', id, link })),
+    /** Pixels for one of the picture's: in the page fewer are painted. */
+    cloudScale: () => (in_page ? 0.5 : 1),
+    /** Nothing of it is worked on until it is asked for again. @param {'map' | 'cloud'} of */
+    rest(of) {
+      ({ map, cloud })[of].rest();
+      send?.({ type: 'rest', of });
     },
   };
 }

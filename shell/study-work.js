@@ -1,11 +1,16 @@
 // How the study module is put to work, in a worker or in the page: in slices, so that what is
-// newer is taken up at once; a coarse map first, then finer ones.
+// newer is taken up at once.
+import { cloudJob } from './study-cloud.js';
+import { mapJob } from './study-map.js';
 
 /** @typedef {import('./study.mjs').Study} Study */
 /** @typedef {import('./study.mjs').MapChoice} MapChoice */
 /** @typedef {import('./study.mjs').MapInfo} MapInfo */
 /** @typedef {import('./study.mjs').MapTheme} MapTheme */
+/** @typedef {import('./study.mjs').CloudInfo} CloudInfo */
+/** @typedef {import('./study.mjs').Unknown} Unknown */
 /** @typedef {[from_deg: number, kt: number]} WindAt */
+/** @typedef {{centre_x: number, centre_y: number, px_per_nm: number, width_px: number, height_px: number}} CloudView */
 
 /**
  * @typedef {object} MapWanted
@@ -24,17 +29,44 @@
  * @property {{scale: string[], rules: string[]}} colours
  * @property {boolean} whole Nothing finer comes.
  *
- * @typedef {{type: 'values', id: number, values: (number | null)[]}} Values
+ * @typedef {object} CloudWanted
+ * @property {string} link
+ * @property {Record<Unknown, number>} spread
+ * @property {number} seed
+ * @property {number} tolerance_nm
+ * @property {CloudView} view
+ * @property {{rollouts: number, tracks: number}} inks
+ *
+ * @typedef {object} CloudPicture
+ * @property {'cloud'} type
+ * @property {number} id
+ * @property {CloudWanted} wanted
+ * @property {Uint8ClampedArray<ArrayBuffer>} pixels RGBA of the view; empty where there is no cloud.
+ * @property {Float32Array<ArrayBuffer>} lines As Study's cloud.lines().
+ * @property {CloudInfo} info
+ *
+ * @typedef {{type: 'ready', unknowns: {name: Unknown, usual: number, widest: number}[]}} Ready
+ * @typedef {{type: 'shares', id: number, info: CloudInfo}} Shares The cloud's, with its shares of variance.
+ * @typedef {{type: 'values', id: number, answer: (number | null)[]}} Values
+ * @typedef {{type: 'card', id: number, answer: import('./study.mjs').SensitivityCard}} Card
  * @typedef {{type: 'failed'}} Failed
  *
- * @typedef {{type: 'map', id: number, wanted: MapWanted} | {type: 'values', id: number, winds: WindAt[]} | {type: 'rest'}} Asked
- * @typedef {MapPicture | Values | Failed} Told
+ * @typedef {{type: 'values', id: number, winds: WindAt[]}} AskedValues
+ * @typedef {{type: 'card', id: number, link: string}} AskedCard
+ * @typedef {{type: 'map', id: number, wanted: MapWanted} | {type: 'cloud', id: number, wanted: CloudWanted}
+ *   | AskedValues | AskedCard | {type: 'rest', of: 'map' | 'cloud'}} Asked
+ * @typedef {Ready | MapPicture | CloudPicture | Shares | Values | Card | Failed} Told
  */
 
-/** Winds of the first piece; later ones by the time that they take. */
-const FIRST_WINDS = 8;
-/** So many pieces to a slice. */
-const PIECES = 4;
+/**
+ * What is worked on until something newer of its kind is wanted.
+ * @template Wanted
+ * @typedef {object} Job
+ * @property {() => boolean} busy
+ * @property {(id: number, wanted: Wanted) => void} begin
+ * @property {(until_ms: number) => void} slice
+ * @property {() => void} rest
+ */
 
 /**
  * @param {Study} study
@@ -42,95 +74,50 @@ const PIECES = 4;
  * @param {number} slice_ms
  */
 export function createWork(study, tell, slice_ms) {
-  /** @type {MapWanted | null} */
-  let wanted = null;
-  let wanted_id = 0;
-  /** Link and choice of the map begun. */
-  let begun = '';
-  let winds = FIRST_WINDS;
-  let finished = true;
-  /** Directions of the map that was painted last. */
-  let painted = 0;
-  /** Painted, and its lines not drawn yet. @type {Uint8ClampedArray<ArrayBuffer> | null} */
-  let pixels = null;
-  /** @type {{id: number, winds: WindAt[], values: (number | null)[]}[]} */
+  const jobs = { map: mapJob(study, tell, slice_ms), cloud: cloudJob(study, tell) };
+  /** In turn. */
+  const order = [jobs.cloud, jobs.map];
+  /** @type {(AskedValues & {answer: (number | null)[]})[]} */
   let asked = [];
   /** @type {ReturnType<typeof setTimeout> | 0} */
   let timer = 0;
 
-  /** Fills the time until then with pieces of map. @param {number} until_ms */
-  function workUntil(until_ms) {
-    for (let now = performance.now(); !finished && now < until_ms;) {
-      finished = study.map.work(Math.round(winds));
-      const after = performance.now();
-      // As many winds as take a piece's time, by half or double at once.
-      winds *= Math.min(2, Math.max(0.5, slice_ms / PIECES / Math.max(after - now, 0.01)));
-      winds = Math.min(Math.max(winds, 1), 100000);
-      now = after;
-    }
-  }
-
   /** @param {number} until_ms */
-  function answerUntil(until_ms) {
+  function answer(until_ms) {
     while (asked.length && performance.now() < until_ms) {
-      const { id, winds: at, values } = asked[0];
-      if (values.length < at.length) values.push(study.map.value(...at[values.length]));
-      if (values.length < at.length) continue;
+      const { id, winds, answer } = asked[0];
+      if (answer.length < winds.length) answer.push(study.map.value(...winds[answer.length]));
+      if (answer.length < winds.length) continue;
       asked.shift();
-      tell({ type: 'values', id, values }, []);
+      tell({ type: 'values', id, answer }, []);
     }
   }
 
-  /** One thing a slice: painting takes about as long as one. */
   function slice() {
     timer = 0;
     const until_ms = performance.now() + slice_ms;
-    answerUntil(until_ms);
-    if (wanted && pixels) {
-      const lines = study.map.lines().slice();
-      tell({ type: 'map', id: wanted_id, wanted, pixels, lines, info: study.map.info(), colours: study.map.colours(wanted.theme), whole: finished },
-        [pixels.buffer, lines.buffer]);
-      pixels = null;
-    } else if (wanted) {
-      workUntil(until_ms);
-      const { directions } = study.map.info();
-      if (directions !== painted) {
-        painted = directions;
-        pixels = study.map.image(wanted.size_px, wanted.theme)?.slice() ?? null;
-      }
+    answer(until_ms);
+    const job = order.find(({ busy }) => busy());
+    if (job) {
+      job.slice(until_ms);
+      order.push(...order.splice(order.indexOf(job), 1));
     }
-    if (asked.length || pixels || !finished) timer = setTimeout(slice, 0);
+    if (asked.length || order.some(({ busy }) => busy())) timer = setTimeout(slice, 0);
   }
 
-  /** @param {number} id @param {MapWanted} next */
-  function begin(id, next) {
-    const about = JSON.stringify([next.link, next.choice]);
-    wanted_id = id;
-    wanted = next;
-    painted = 0;
-    pixels = null;
-    if (about === begun) return;
-    begun = about;
-    study.scene(next.link);
-    study.map.begin(next.choice);
-    finished = false;
-    winds = FIRST_WINDS;
-  }
+  tell({ type: 'ready', unknowns: study.cloud.unknowns() }, []);
 
   return {
     /** @param {Asked} what */
     take(what) {
-      if (what.type === 'rest') {
-        clearTimeout(timer);
-        timer = 0;
-        asked = [];
-        begun = '';
-        finished = true;
-        wanted = null;
-        return;
+      if (what.type === 'map') jobs.map.begin(what.id, what.wanted);
+      else if (what.type === 'cloud') jobs.cloud.begin(what.id, what.wanted);
+      else if (what.type === 'rest') jobs[what.of].rest();
+      else if (what.type === 'values') asked.push({ ...what, answer: [] });
+      else {
+        study.scene(what.link);
+        tell({ type: 'card', id: what.id, answer: study.sensitivity() }, []);
       }
-      if (what.type === 'map') begin(what.id, what.wanted);
-      else asked.push({ id: what.id, winds: what.winds, values: [] });
       if (timer === 0) slice();
     },
   };

@@ -34,25 +34,34 @@ export function windAt(frame, x, y) {
   return { from_deg: deg <= 0 ? deg + 360 : deg, kt, on_map: Math.hypot(east, north) <= radiusOf(frame) };
 }
 
-/** Takes Study's map.lines() apart. @param {Float32Array} all @param {Frame} frame @returns {Line[]} */
-export function linesOf(all, frame) {
-  const scale = radiusOf(frame) / frame.most_kt;
+/** Takes apart what Study's lines() gives: points as they are there. @param {Float32Array} all @returns {Line[]} */
+export function linesIn(all) {
   const lines = [];
   for (let at = 0; at < all.length;) {
     const [level, closed, count] = all.subarray(at, at + 3);
     at += 3;
     /** @type {[number, number][]} */
     const points = [];
-    for (const end = at + 2 * count; at < end; at += 2) {
-      /** @type {[number, number]} */
-      const p = [frame.size / 2 + all[at] * scale, frame.size / 2 - all[at + 1] * scale];
-      const before = points.at(-1);
-      if (!before || Math.hypot(p[0] - before[0], p[1] - before[1]) >= STEP_PX) points.push(p);
-    }
+    for (const end = at + 2 * count; at < end; at += 2) points.push([all[at], all[at + 1]]);
     // The level as it was given: a float has its own idea of a tenth.
     lines.push({ level: Number(level.toPrecision(6)), closed: closed === 1, points });
   }
   return lines;
+}
+
+/** The map's lines where they are drawn. @param {Float32Array} all @param {Frame} frame @returns {Line[]} */
+function drawnLines(all, frame) {
+  const scale = radiusOf(frame) / frame.most_kt;
+  return linesIn(all).map((line) => {
+    /** @type {[number, number][]} */
+    const points = [];
+    for (const [east, north] of line.points) {
+      const [x, y] = [frame.size / 2 + east * scale, frame.size / 2 - north * scale];
+      const before = points.at(-1);
+      if (!before || Math.hypot(x - before[0], y - before[1]) >= STEP_PX) points.push([x, y]);
+    }
+    return { ...line, points };
+  });
 }
 
 const px = (/** @type {number} */ x) => x.toFixed(1);
@@ -168,7 +177,7 @@ function numbers(lines, say, taken, frame) {
  * @param {Tree[]} [under] First in the picture.
  */
 export function overlay(frame, lines, { middle, hold, words }, under = []) {
-  const all = linesOf(lines, frame);
+  const all = drawnLines(lines, frame);
   const { rings, labels, taken } = background(frame, hold, words);
   const paths = (/** @type {(line: Line) => boolean} */ is) => all.filter((line) => line.points.length > 1 && is(line)).map(pathOf).join('');
   return el('svg', { xmlns: 'http://www.w3.org/2000/svg', width: String(frame.size), height: String(frame.size), viewBox: `0 0 ${frame.size} ${frame.size}` },
