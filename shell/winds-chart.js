@@ -27,6 +27,9 @@ const FINEST = 2;
 /** The scene's wind where the map is the same in any. */
 const ANY_WIND = '360/10';
 
+/** A finger that moves farther does not tap. */
+const TAP_PX = 12;
+
 /** Keys at the point: what they add to direction and speed. @type {Map<string, [deg: number, kt: number]>} */
 const KEYS = new Map([['ArrowRight', [5, 0]], ['ArrowLeft', [-5, 0]], ['ArrowUp', [0, 1]], ['ArrowDown', [0, -1]],
   ['PageUp', [0, 10]], ['PageDown', [0, -10]], ['Home', [0, -Infinity]], ['End', [0, Infinity]]]);
@@ -53,6 +56,8 @@ export function mountChart(hub, host, choice) {
   let to_magnetic = 0;
   /** Held by hand: how far the wind is from the pointer. @type {{id: number, x: number, y: number} | null} */
   let held = null;
+  /** A finger that may be tapping. @type {{id: number, x: number, y: number} | null} */
+  let tapping = null;
   /** Under the pointer. @type {Wind | null} */
   let looked_at = null;
   /** The map's sentence is told once the map is whole. */
@@ -107,10 +112,12 @@ export function mountChart(hub, host, choice) {
     if (!opened) return;
     picture = made;
     const { info, wanted, pixels } = made;
-    const asked_from = Number(/(?:^|&)wind=(\d+)/.exec(wanted.link)?.[1]);
+    const asked_from = Number(/(?:^|&)wind=([\d.]+)/.exec(wanted.link)?.[1]);
     to_magnetic = info.wind.from_deg - asked_from;
     if (canvas.width !== wanted.size_px) canvas.width = canvas.height = wanted.size_px;
     canvas.getContext('2d')?.putImageData(new ImageData(pixels, wanted.size_px), 0, 0);
+    map.dataset.about = `${info.mapped} ${info.plan}`;
+    map.dataset.directions = String(info.directions);
     map.dataset.whole = String(made.whole);
     showLines([over(made)]);
     const { before, share, after, whole: sentence } = shareWords(info);
@@ -157,7 +164,7 @@ export function mountChart(hub, host, choice) {
     write(at, words[words.length - 1]);
   }
 
-  /** @param {PointerEvent | MouseEvent} event */
+  /** @param {PointerEvent} event */
   function place(event) {
     const box = map.getBoundingClientRect();
     return { x: event.clientX - box.left, y: event.clientY - box.top };
@@ -173,12 +180,26 @@ export function mountChart(hub, host, choice) {
     showWind();
   }
 
+  /** @param {PointerEvent} event */
+  function letGo(event) {
+    tapping = null;
+    if (held?.id !== event.pointerId) return;
+    held = null;
+    // The same wind once more: what follows is another step to undo.
+    setWind(wind(), false);
+    hub.hold(false);
+  }
+
   map.addEventListener('pointerdown', (event) => {
     if (event.button !== 0 || held || !picture || isFixed('wind')) return;
     const on_point = event.target === point;
     const { x, y } = place(event);
-    // A finger beside the point may be scrolling; as a tap it comes as a click.
-    if (!on_point && (event.pointerType === 'touch' || !windUnder(x, y).on_map)) return;
+    if (!on_point && !windUnder(x, y).on_map) return;
+    if (!on_point && event.pointerType === 'touch') {
+      // It may be scrolling the page.
+      tapping = { id: event.pointerId, x, y };
+      return;
+    }
     event.preventDefault();
     point.focus({ preventScroll: true });
     const now = wind();
@@ -198,22 +219,13 @@ export function mountChart(hub, host, choice) {
       lookAt(under.on_map && event.target !== point ? under : null);
     }
   });
-  for (const end of ['pointerup', 'pointercancel']) {
-    map.addEventListener(end, (event) => {
-      if (held?.id !== /** @type {PointerEvent} */ (event).pointerId) return;
-      held = null;
-      // The same wind once more: what follows is another step to undo.
-      setWind(wind(), false);
-      hub.hold(false);
-    });
-  }
-  map.addEventListener('pointerleave', () => lookAt(null));
-  map.addEventListener('click', (event) => {
+  map.addEventListener('pointerup', (event) => {
     const { x, y } = place(event);
-    const under = windUnder(x, y);
-    const by_touch = /** @type {PointerEvent} */ (event).pointerType === 'touch';
-    if (by_touch && under.on_map && event.target !== point && picture) setWind(under, false);
+    if (tapping?.id === event.pointerId && Math.hypot(x - tapping.x, y - tapping.y) <= TAP_PX) setWind(windUnder(x, y), false);
+    letGo(event);
   });
+  map.addEventListener('pointercancel', letGo);
+  map.addEventListener('pointerleave', () => lookAt(null));
   point.addEventListener('keydown', (event) => {
     const by = KEYS.get(event.key);
     if (!by || event.altKey || event.ctrlKey || event.metaKey) return;
