@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "core/quantile.h"
+
 namespace core {
 namespace {
 
@@ -16,13 +18,6 @@ std::vector<double> numbers_of(const std::vector<double>& values) {
     if (!std::isnan(v)) out.push_back(v);
   }
   return out;
-}
-
-/// The value that `share` of all lie below; `values` change their order.
-double at_share(std::vector<double>& values, double share) {
-  const auto k = static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size() - 1) + 0.5);
-  std::nth_element(values.begin(), values.begin() + k, values.end());
-  return values[static_cast<std::size_t>(k)];
 }
 
 CloudSummary::Spread spread_of(std::vector<double> values) {

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/level_lines.h"
+#include "core/quantile.h"
+
 namespace core {
 namespace {
 
@@ -22,14 +25,8 @@ struct Range {
 };
 
 Range range_of(std::vector<double> values) {
-  const auto value_at = [&](double share) {
-    const auto k =
-        static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size() - 1) + 0.5);
-    std::nth_element(values.begin(), values.begin() + k, values.end());
-    return values[static_cast<std::size_t>(k)];
-  };
-  const double low = value_at(0.01);
-  const double high = value_at(0.99);
+  const double low = at_share(values, 0.01);
+  const double high = at_share(values, 0.99);
   const double margin = kMargin * (high - low) + kLeastNm;
   return {low - margin, high + margin};
 }
@@ -75,7 +72,7 @@ double scatter(const std::vector<Vec2>& points, CloudDensity& d) {
   for (const Vec2& p : points) {
     Cell c{};
     if (!cell_of(d, p, c)) continue;
-    double* const low = &d.share[static_cast<std::size_t>(c.row * d.columns + c.column)];
+    double* const low = &d.share[d.index(c.column, c.row)];
     double* const high = low + d.columns;
     low[0] += each * (1.0 - c.right) * (1.0 - c.up);
     low[1] += each * c.right * (1.0 - c.up);
@@ -99,121 +96,63 @@ double scatter(const std::vector<Vec2>& points, CloudDensity& d) {
   return det > 0.0 ? std::sqrt(std::sqrt(det)) : 0.0;
 }
 
-/// Spreads each value along a line of `count`, `stride` apart; nothing falls off an end.
-void blur_line(double* line, int count, int stride, const std::vector<double>& kernel,
+/// Spreads each value along a line of `count`, `stride` apart, by a kernel of odd length; what
+/// would fall off an end stays on it.
+void blur_line(double* line, int count, std::ptrdiff_t stride, const std::vector<double>& kernel,
                std::vector<double>& room) {
-  const int reach = static_cast<int>(kernel.size()) - 1;
+  const auto length = static_cast<std::ptrdiff_t>(kernel.size());
+  const std::ptrdiff_t reach = length / 2;
   std::fill(room.begin(), room.end(), 0.0);
-  bool any = false;
-  for (int i = 0; i < count; ++i) {
+  for (std::ptrdiff_t i = 0; i < count; ++i) {
     const double v = line[i * stride];
     if (v == 0.0) continue;
-    any = true;
-    for (int k = -reach; k <= reach; ++k) {
-      const int to = std::clamp(i + k, 0, count - 1);
-      room[static_cast<std::size_t>(to)] += v * kernel[static_cast<std::size_t>(std::abs(k))];
-    }
+    double* const to = room.data() + i;
+    for (std::ptrdiff_t k = 0; k < length; ++k) to[k] += v * kernel[static_cast<std::size_t>(k)];
   }
-  if (!any) return;
-  for (int i = 0; i < count; ++i) line[i * stride] = room[static_cast<std::size_t>(i)];
+  double* const first = room.data() + reach;
+  double* const last = first + count - 1;
+  for (std::ptrdiff_t k = 1; k <= reach; ++k) {
+    *first += first[-k];
+    *last += last[k];
+  }
+  for (std::ptrdiff_t i = 0; i < count; ++i) line[i * stride] = first[i];
 }
 
 void blur(CloudDensity& d, double sd_cells) {
   const int reach = static_cast<int>(std::ceil(3.0 * sd_cells));
   std::vector<double> kernel;
   double sum = 0.0;
-  for (int k = 0; k <= reach; ++k) {
+  for (int k = -reach; k <= reach; ++k) {
     kernel.push_back(std::exp(-0.5 * k * k / (sd_cells * sd_cells)));
-    sum += k == 0 ? kernel.back() : 2.0 * kernel.back();
+    sum += kernel.back();
   }
   for (double& w : kernel) w /= sum;
-  std::vector<double> room(CloudDensity::kMostNodes);
+  std::vector<double> room(static_cast<std::size_t>(CloudDensity::kMostNodes + 2 * reach));
   for (int row = 0; row < d.rows; ++row) {
-    blur_line(&d.share[static_cast<std::size_t>(row * d.columns)], d.columns, 1, kernel, room);
+    blur_line(&d.share[d.index(0, row)], d.columns, 1, kernel, room);
   }
   for (int column = 0; column < d.columns; ++column) {
-    blur_line(&d.share[static_cast<std::size_t>(column)], d.rows, d.columns, kernel, room);
+    blur_line(&d.share[d.index(column, 0)], d.rows, d.columns, kernel, room);
   }
 }
 
-/// Follows a level through the grid: a line enters a cell by one edge and leaves by another, with
-/// the greater density on its left.
-class Contours {
+/// The nodes with a rim of nothing about them, so that every line closes.
+class RimmedNodes {
  public:
-  Contours(const CloudDensity& density, double level) : d_(density), level_(level) {
-    next_.assign(static_cast<std::size_t>(2 * (d_.columns + 2) * (d_.rows + 2)), kNone);
-    for (int row = -1; row < d_.rows; ++row) {
-      for (int column = -1; column < d_.columns; ++column) add_cell(column, row);
-    }
+  explicit RimmedNodes(const CloudDensity& density) : d_(density) {}
+  [[nodiscard]] int columns() const { return d_.columns + 2; }
+  [[nodiscard]] int rows() const { return d_.rows + 2; }
+  [[nodiscard]] bool wraps() const { return false; }
+  [[nodiscard]] double value(int column, int row) const {
+    if (column < 1 || row < 1 || column > d_.columns || row > d_.rows) return 0.0;
+    return d_.node(column - 1, row - 1);
   }
-
-  [[nodiscard]] std::vector<Ring> rings() {
-    std::vector<Ring> out;
-    for (std::size_t start = 0; start < next_.size(); ++start) {
-      if (next_[start] == kNone) continue;
-      Ring ring;
-      for (std::size_t edge = start; next_[edge] != kNone;) {
-        ring.push_back(crossing(edge));
-        const std::size_t to = next_[edge];
-        next_[edge] = kNone;
-        edge = to;
-      }
-      out.push_back(std::move(ring));
-    }
-    return out;
+  [[nodiscard]] Vec2 place(int column, int row) const {
+    return d_.corner_nm + Vec2{column - 1.0, row - 1.0} * d_.cell_nm;
   }
 
  private:
-  static constexpr std::size_t kNone = static_cast<std::size_t>(-1);
-
-  /// Nothing lies outside the grid, so that every line closes.
-  [[nodiscard]] double node(int column, int row) const {
-    if (column < 0 || row < 0 || column >= d_.columns || row >= d_.rows) return 0.0;
-    return d_.node(column, row);
-  }
-  /// From a node to the right, or up.
-  [[nodiscard]] std::size_t edge(int column, int row, bool up) const {
-    return 2 * (static_cast<std::size_t>(row + 1) * static_cast<std::size_t>(d_.columns + 2) +
-                static_cast<std::size_t>(column + 1)) +
-           (up ? 1U : 0U);
-  }
-  void add_cell(int c, int r) {
-    const std::array<double, 4> corner = {node(c, r), node(c + 1, r), node(c + 1, r + 1),
-                                          node(c, r + 1)};
-    std::array<bool, 4> in{};
-    int count = 0;
-    for (std::size_t k = 0; k < 4; ++k) {
-      in[k] = corner[k] >= level_;
-      count += in[k] ? 1 : 0;
-    }
-    if (count == 0 || count == 4) return;
-    const std::array<std::size_t, 4> edges = {edge(c, r, false), edge(c + 1, r, true),
-                                              edge(c, r + 1, false), edge(c, r, true)};
-    const auto leads_out = [&](std::size_t k) { return in[k] && !in[(k + 1) % 4]; };
-    const auto leads_in = [&](std::size_t k) { return !in[k] && in[(k + 1) % 4]; };
-    // Two corners opposite: the middle decides whether they hang together.
-    const bool joined = corner[0] + corner[1] + corner[2] + corner[3] >= 4.0 * level_;
-    for (std::size_t k = 0; k < 4; ++k) {
-      if (!leads_out(k)) continue;
-      std::size_t to = (k + (joined ? 1 : 3)) % 4;
-      while (!leads_in(to)) to = (to + 1) % 4;
-      next_[edges[k]] = edges[to];
-    }
-  }
-  [[nodiscard]] Vec2 crossing(std::size_t edge) const {
-    const bool up = edge % 2 == 1;
-    const auto place = static_cast<int>(edge / 2);
-    const int column = place % (d_.columns + 2) - 1;
-    const int row = place / (d_.columns + 2) - 1;
-    const double a = node(column, row);
-    const double b = up ? node(column, row + 1) : node(column + 1, row);
-    const double t = (level_ - a) / (b - a);
-    return d_.corner_nm + Vec2{column + (up ? 0.0 : t), row + (up ? t : 0.0)} * d_.cell_nm;
-  }
-
   const CloudDensity& d_;
-  double level_;
-  std::vector<std::size_t> next_;  ///< by edge: where the line goes on
 };
 
 }  // namespace
@@ -262,12 +201,12 @@ std::vector<Ring> outlines_holding(const Cloud& cloud, const CloudDensity& densi
   if (values.empty() || !(share > 0.0 && share <= 1.0)) return {};
   // As many of the roll-outs lie where it is denser: Hyndman (1996), The American Statistician
   // 50:120 (memory).
-  const auto k =
-      static_cast<std::ptrdiff_t>((1.0 - share) * static_cast<double>(values.size() - 1) + 0.5);
-  std::nth_element(values.begin(), values.begin() + k, values.end());
-  const double level = values[static_cast<std::size_t>(k)];
+  const double level = at_share(values, 1.0 - share);
   if (!(level > 0.0)) return {};
-  return Contours(density, level).rings();
+  std::vector<Ring> rings;
+  const RimmedNodes nodes(density);
+  for (LevelLine& line : LevelLines(nodes, level).lines()) rings.push_back(std::move(line.points));
+  return rings;
 }
 
 }  // namespace core

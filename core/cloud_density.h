@@ -20,10 +20,11 @@ struct CloudDensity {
   double peak = 0.0;
   std::vector<double> share;  ///< row by row from the south
 
-  [[nodiscard]] double node(int column, int row) const {
-    return share[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
-                 static_cast<std::size_t>(column)];
+  [[nodiscard]] std::size_t index(int column, int row) const {
+    return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+           static_cast<std::size_t>(column);
   }
+  [[nodiscard]] double node(int column, int row) const { return share[index(column, row)]; }
   /// 0 outside.
   [[nodiscard]] double at(Vec2 nm) const;
 };

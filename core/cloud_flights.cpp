@@ -25,19 +25,22 @@ Place<N> fly_one(const CloudFrame& f, const Columns& columns, std::size_t i) {
   const N wind_kt = f.wind_kt + off(Unknown::wind_speed);
   const N tas_kt = f.tas_kt + off(Unknown::speed);
   const N late_s = off(Unknown::turn_start);
-  const Correction<N> arrival = hold_course(splat<N>(f.arrival), tas_kt, from, wind_kt);
-  const Correction<N> inbound = hold_course(splat<N>(f.inbound), tas_kt, from, wind_kt);
+  const N wind_share = wind_kt / tas_kt;
+  const Correction<N> arrival = hold_course(splat<N>(f.arrival), tas_kt, from, wind_share);
+  const Correction<N> inbound = hold_course(splat<N>(f.inbound), tas_kt, from, wind_share);
   OffsetPlan<N> plan{
       turned(splat<N>(f.arrival), arrival.wca),
       turned(splat<N>(f.out), Bearing<N>{off(Unknown::heading), load<N>(columns.heading_sin + i),
                                          load<N>(columns.heading_cos + i)}),
       splat<N>(f.home), f.time_s + off(Unknown::clock)};
   if (f.from_fix) plan.time_s = plan.time_s - late_s;
-  const N limit_deg_s = f.limit_rate_tas / tas_kt;
-  const N rate_deg_s =
-      select(limit_deg_s < kStandardRateDegS, limit_deg_s, splat<N>(kStandardRateDegS));
+  // Of the two rates the lower, which takes longer.
+  constexpr double kStandardSPerDeg = 1.0 / kStandardRateDegS;
+  const N limit_s_per_deg = tas_kt * f.limit_s_per_deg_kt;
+  const N s_per_deg =
+      select(limit_s_per_deg > kStandardSPerDeg, limit_s_per_deg, splat<N>(kStandardSPerDeg));
   const N speed_nm_s = tas_kt * kNmPerSecondPerKnot;
-  const Mover<N> mover{speed_nm_s, speed_nm_s / (rate_deg_s * kDegToRad), rate_deg_s};
+  const Mover<N> mover{speed_nm_s, speed_nm_s * s_per_deg * kRadToDeg, s_per_deg};
   const N wind_nm_s = wind_kt * kNmPerSecondPerKnot;
   const OffsetEnd<N> end = fly_offset(plan, mover, f.turn_sign, f.from_fix, -wind_nm_s * from.sin,
                                       -wind_nm_s * from.cos);
@@ -70,7 +73,7 @@ void fly_run(const CloudFrame& f, const Columns& columns, std::size_t first, std
 CloudFrame cloud_frame(const Setup& u, const EntryPlan& plan, const Amounts& sd) {
   return {sd,
           u.tas_kt,
-          turn_rate_deg_s(u.tas_kt, u.scenario.bank_limit_deg) * u.tas_kt,
+          1.0 / (turn_rate_deg_s(u.tas_kt, u.scenario.bank_limit_deg) * u.tas_kt),
           u.wind.speed_kt,
           plan.time_s,
           u.turn_sign,

@@ -10,7 +10,7 @@ namespace core {
 struct CloudFrame {
   Amounts sd;
   double tas_kt;
-  double limit_rate_tas;  ///< turn rate at the bank limit times true airspeed, deg/s kt
+  double limit_s_per_deg_kt;  ///< seconds a degree of turn at the bank limit, for each knot
   double wind_kt;
   double time_s;
   double turn_sign;

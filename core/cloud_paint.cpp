@@ -117,12 +117,6 @@ class TrackField {
       std::swap(above, here);
     }
   }
-  void add(int x, int y, double amount) {
-    if (x < 0 || y < 0 || x >= width_ || y >= height_) return;
-    count_[index(x, y)] += static_cast<float>(amount);
-    columns_.take(x, kSoftenings);
-    rows_.take(y, kSoftenings);
-  }
   /// One step a pixel along the longer way; each step's one is shared by the two pixels beside the
   /// line. The last point is the next line's first.
   void line(Vec2 from, Vec2 to) {
@@ -130,18 +124,36 @@ class TrackField {
     double end = 1.0;
     if (!clip(from.x, to.x, width_, begin, end) || !clip(from.y, to.y, height_, begin, end)) return;
     const Vec2 way = to - from;
-    const double length_px = std::max(std::abs(way.x), std::abs(way.y));
-    const bool flat = std::abs(way.x) >= std::abs(way.y);
-    const int first = static_cast<int>(std::ceil(begin * length_px));
+    for (const double part : {begin, end}) {
+      columns_.take(static_cast<int>(from.x + way.x * part), kSoftenings + 1);
+      rows_.take(static_cast<int>(from.y + way.y * part), kSoftenings + 1);
+    }
+    if (std::abs(way.x) >= std::abs(way.y)) {
+      steps({from.x, way.x, width_, 1}, {from.y, way.y, height_, width_}, begin, end);
+    } else {
+      steps({from.y, way.y, height_, width_}, {from.x, way.x, width_, 1}, begin, end);
+    }
+  }
+  /// One coordinate of a line: where it begins, how far it goes, in how many pixels of which step.
+  struct Axis {
+    double from;
+    double way;
+    int size;
+    std::ptrdiff_t stride;
+  };
+  void steps(const Axis& ahead, const Axis& aside, double begin, double end) {
+    const double length_px = std::abs(ahead.way);
+    const double each = 1.0 / length_px;
     const int last = static_cast<int>(std::ceil(end * length_px));
-    for (int i = first; i < last; ++i) {
-      const Vec2 p = from + way * (i / length_px);
-      const double across = (flat ? p.y : p.x) - 0.5;
-      const double low = std::floor(across);
-      const int pixel = static_cast<int>(low);
-      const int along_px = static_cast<int>(std::floor(flat ? p.x : p.y));
-      add(flat ? along_px : pixel, flat ? pixel : along_px, 1.0 - (across - low));
-      add(flat ? along_px : pixel + 1, flat ? pixel + 1 : along_px, across - low);
+    for (int i = static_cast<int>(std::ceil(begin * length_px)); i < last; ++i) {
+      const double part = i * each;
+      const int on = std::clamp(static_cast<int>(ahead.from + ahead.way * part), 0, ahead.size - 1);
+      const double across = std::max(aside.from + aside.way * part - 0.5, -1.0);
+      const int low = static_cast<int>(across + 1.0) - 1;
+      const double rest = across - low;
+      float* const at = count_.data() + on * ahead.stride;
+      if (low >= 0 && low < aside.size) at[low * aside.stride] += static_cast<float>(1.0 - rest);
+      if (low + 1 < aside.size) at[(low + 1) * aside.stride] += static_cast<float>(rest);
     }
   }
   /// The part of [begin, end] in which the coordinate lies in [0, size).
@@ -213,7 +225,7 @@ class DensityRows {
   std::vector<double> opacity_;
 };
 
-std::uint8_t byte_of(double value) { return static_cast<std::uint8_t>(value + 0.5); }
+std::uint8_t byte_of(double value) { return static_cast<std::uint8_t>(std::floor(value + 0.5)); }
 
 }  // namespace
 

@@ -15,7 +15,11 @@ std::string_view label_of(Unknown unknown) {
   return word(kKeys[static_cast<int>(unknown)]);
 }
 
-std::string percent(double share) { return fixed(100.0 * share, 0); }
+/// Whole; few are not none.
+std::string percent(double share) {
+  if (share > 0.0 && share < 0.005) return text_of("core.cloud.less_than_one");
+  return fixed(100.0 * share, 0);
+}
 
 std::string place_text(double cross_nm) {
   return phrase(cross_nm < 0.0 ? "core.practice.past" : "core.practice.short",
@@ -80,6 +84,13 @@ std::string cloud_json(const Cloud& cloud, double tolerance_nm) {
   const CloudSummary s = cloud.summary(tolerance_nm);
   j.field("drawn", s.drawn).field("flown", s.flown).field("tolerance_nm", tolerance_nm);
   j.field("inside_share", s.inside_share);
+  j.key("spread").open_array();
+  for (std::size_t k = 0; k < kUnknowns; ++k) {
+    const auto unknown = static_cast<Unknown>(k);
+    j.open_object().field("unknown", name_of(unknown)).field("label", label_of(unknown));
+    j.field("plus_minus", cloud.spread()[unknown]).close_object();
+  }
+  j.close_array();
   write_spread(j, "cross_nm", s.cross_nm);
   write_spread(j, "inbound_s", s.inbound_s);
   const VarianceShares cross = cloud.cross_shares();

@@ -2,8 +2,8 @@
 //
 // A formula that is a template over its number type N runs with N = double, and with N = Lanes,
 // two doubles that processors with SSE2 or WebAssembly's SIMD work on together. Every step rounds
-// the same way in both, so both give the same bits. There are no branches on values in such a
-// formula: select() takes their place.
+// the same way in both, so both give the same bits. select() takes the place of branches on values;
+// where any() finds that no lane needs a costly way, leaving it out changes nothing.
 #pragma once
 
 #include <cmath>
@@ -22,6 +22,7 @@ namespace core {
 
 /// `yes` where `condition` holds, else `no`.
 inline double select(bool condition, double yes, double no) { return condition ? yes : no; }
+inline bool any(bool condition) { return condition; }
 inline double square_root(double x) { return std::sqrt(x); }
 template <class N>
 inline constexpr int kLanes = 1;
@@ -47,6 +48,14 @@ using LaneMask = decltype(Lanes{} < Lanes{});
 template <>
 inline constexpr int kLanes<Lanes> = 2;
 inline Lanes select(LaneMask condition, Lanes yes, Lanes no) { return condition ? yes : no; }
+/// Whether it holds in any lane.
+inline bool any(LaneMask condition) {
+#if defined(__wasm_simd128__)
+  return wasm_v128_any_true(reinterpret_cast<v128_t>(condition));
+#else
+  return _mm_movemask_pd(reinterpret_cast<Lanes>(condition)) != 0;
+#endif
+}
 inline Lanes square_root(Lanes x) {
 #if defined(__wasm_simd128__)
   return reinterpret_cast<Lanes>(wasm_f64x2_sqrt(reinterpret_cast<v128_t>(x)));
@@ -86,8 +95,13 @@ template <class N>
 N arc_sine_deg(N sine) {
   const N size = magnitude(sine);
   const auto steep = size > 0.5;
-  const N z = select(steep, (1.0 - size) * 0.5, size * size);
-  const N s = select(steep, square_root(z), size);
+  const bool any_steep = any(steep);
+  N z = size * size;
+  N s = size;
+  if (any_steep) {
+    z = select(steep, (1.0 - size) * 0.5, z);
+    s = select(steep, square_root(z), s);
+  }
   const N p =
       z * (1.66666666666666657415e-01 +
            z * (-3.25565818622400915405e-01 +
@@ -98,7 +112,7 @@ N arc_sine_deg(N sine) {
                          z * (2.02094576023350569471e+00 +
                               z * (-6.88283971605453293030e-01 + z * 7.70381505559019352791e-02)));
   const N part_deg = (s + s * (p / q)) * kRadToDeg;
-  const N deg = select(steep, 90.0 - 2.0 * part_deg, part_deg);
+  const N deg = any_steep ? select(steep, 90.0 - 2.0 * part_deg, part_deg) : part_deg;
   return select(sine < 0.0, -deg, deg);
 }
 

@@ -16,7 +16,7 @@ struct TurnMotion {
 [[nodiscard]] TurnMotion turn_motion(const Setup& setup, double from_deg, double to_deg, Side side);
 /// The setup's aircraft, for core/offset_path.h.
 [[nodiscard]] inline Mover<double> mover_of(const Setup& setup) {
-  return {setup.tas_kt * kNmPerSecondPerKnot, setup.turn.radius_nm, setup.turn.rate_deg_s};
+  return {setup.tas_kt * kNmPerSecondPerKnot, setup.turn.radius_nm, 1.0 / setup.turn.rate_deg_s};
 }
 /// The short way from one heading to another; exactly opposite: toward the holding turn.
 [[nodiscard]] Side short_way(const Setup& setup, double from_deg, double to_deg);

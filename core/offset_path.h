@@ -38,13 +38,14 @@ struct Correction {
   Bearing<N> wca;  ///< + right
   N groundspeed_kt;
 };
-/// The wind as the direction that it blows from and its speed.
+/// The wind as the direction that it blows from and its share of the airspeed.
 template <class N>
-Correction<N> hold_course(const Bearing<N>& course, N tas_kt, const Bearing<N>& from, N wind_kt) {
-  const N sine = wind_kt * (from.sin * course.cos - from.cos * course.sin) / tas_kt;
+Correction<N> hold_course(const Bearing<N>& course, N tas_kt, const Bearing<N>& from,
+                          N wind_share) {
+  const N sine = wind_share * (from.sin * course.cos - from.cos * course.sin);
   const N cosine = square_root((1.0 - sine) * (1.0 + sine));
   return {{arc_sine_deg(sine), sine, cosine},
-          tas_kt * cosine - wind_kt * (from.cos * course.cos + from.sin * course.sin)};
+          tas_kt * (cosine - wind_share * (from.cos * course.cos + from.sin * course.sin))};
 }
 
 /// How the aircraft moves through the air.
@@ -52,7 +53,7 @@ template <class N>
 struct Mover {
   N speed_nm_s;
   N radius_nm;
-  N rate_deg_s;
+  N s_per_deg;  ///< of a turn
 };
 
 /// What the entry is flown by.
@@ -84,8 +85,8 @@ OffsetEnd<N> fly_offset(const OffsetPlan<N>& plan, const Mover<N>& mover, double
   const N size_deg = magnitude(turn_deg);
   const N short_way = select(turn_deg >= 0.0, splat<N>(1.0), splat<N>(-1.0));
   const N way = select(size_deg > 180.0 - kOppositeDeg, splat<N>(way_back), short_way);
-  const N out_s = size_deg / mover.rate_deg_s;
-  const N back_s = turn_angle_near((home.deg - out.deg) * way_back) / mover.rate_deg_s;
+  const N out_s = size_deg * mover.s_per_deg;
+  const N back_s = turn_angle_near((home.deg - out.deg) * way_back) * mover.s_per_deg;
   const N left_s = from_fix ? plan.time_s - out_s : plan.time_s;
   const N straight_s = select(left_s > 0.0, left_s, splat<N>(0.0));
   const N all_s = out_s + straight_s + back_s;

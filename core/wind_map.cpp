@@ -33,10 +33,11 @@ enum class Correct { not_at_all, as_on_arrival, on_its_track, triple_of_inbound 
 /// The roll-out in winds from `from` at `wind_kt`; NaN where there is none.
 template <Correct kRule, class N>
 Place<N> roll_out(const Frame& f, const Bearing<N>& from, N wind_kt) {
+  const N wind_share = wind_kt * (1.0 / f.tas_kt);
   const N tas_kt = splat<N>(f.tas_kt);
   const Bearing<N> base = splat<N>(f.base);
-  const Correction<N> arrival = hold_course(splat<N>(f.arrival), tas_kt, from, wind_kt);
-  const Correction<N> inbound = hold_course(splat<N>(f.inbound), tas_kt, from, wind_kt);
+  const Correction<N> arrival = hold_course(splat<N>(f.arrival), tas_kt, from, wind_share);
+  const Correction<N> inbound = hold_course(splat<N>(f.inbound), tas_kt, from, wind_share);
   // Every speed that must be positive, and the least of them; a NaN stays one.
   N least_kt = select(arrival.groundspeed_kt < inbound.groundspeed_kt, arrival.groundspeed_kt,
                       inbound.groundspeed_kt);
@@ -44,7 +45,7 @@ Place<N> roll_out(const Frame& f, const Bearing<N>& from, N wind_kt) {
                      turned(splat<N>(f.inbound), inbound.wca), splat<N>(f.time_s)};
   if constexpr (kRule == Correct::as_on_arrival) plan.out = turned(base, arrival.wca);
   if constexpr (kRule == Correct::on_its_track) {
-    const Correction<N> track = hold_course(base, tas_kt, from, wind_kt);
+    const Correction<N> track = hold_course(base, tas_kt, from, wind_share);
     plan.out = turned(base, track.wca);
     least_kt = select(track.groundspeed_kt < least_kt, track.groundspeed_kt, least_kt);
   }
@@ -55,13 +56,13 @@ Place<N> roll_out(const Frame& f, const Bearing<N>& from, N wind_kt) {
   }
   N most_s = splat<N>(0.0);
   if (f.by_groundspeed) {
-    const Correction<N> outbound = hold_course(splat<N>(f.outbound), tas_kt, from, wind_kt);
+    const Correction<N> outbound = hold_course(splat<N>(f.outbound), tas_kt, from, wind_share);
     plan.time_s = plan.time_s * (tas_kt / outbound.groundspeed_kt);
     least_kt = select(outbound.groundspeed_kt < least_kt, outbound.groundspeed_kt, least_kt);
     most_s = plan.time_s;
   }
   const Mover<N> mover{splat<N>(f.mover.speed_nm_s), splat<N>(f.mover.radius_nm),
-                       splat<N>(f.mover.rate_deg_s)};
+                       splat<N>(f.mover.s_per_deg)};
   const N wind_nm_s = wind_kt * kNmPerSecondPerKnot;
   const OffsetEnd<N> end = fly_offset(plan, mover, f.turn_sign, f.from_fix, -wind_nm_s * from.sin,
                                       -wind_nm_s * from.cos);

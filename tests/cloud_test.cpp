@@ -5,6 +5,7 @@
 #include <catch2/catch_test_macros.hpp>
 #include <string>
 
+#include "core/words.h"
 #include "tests/json_check.h"
 #include "tests/scenarios.h"
 #include "tests/tally.h"
@@ -409,6 +410,39 @@ TEST_CASE("cloud: a track ends where the flight rolls out, without a gap", "[clo
     if (late >= 0.0) tally.check(length(pieces[0].start) == 0.0, say);
   }
   tally.settle(1500);
+}
+
+TEST_CASE("cloud: the words agree with the numbers", "[cloud][words]") {
+  test::Random r(6208);
+  test::Tally tally;
+  for (int i = 0; i < 60; ++i) {
+    const Setup u = calm_setup(r);
+    Cloud cloud = flown_cloud(u, Cloud::kUsual, 4, 500);
+    cloud.share_more(500);
+    const std::string json = cloud_json(cloud, 0.3);
+    const auto say = [&] { return test::named(u.scenario) + "\n" + json; };
+    const auto has = [&](const std::string& part) { return json.find(part) != std::string::npos; };
+    const CloudSummary s = cloud.summary(0.3);
+    const bool few = s.inside > 0 && s.inside_share < 0.005;
+    tally.check(has("Of the flights " + (few ? "less than 1" : fixed(100.0 * s.inside_share, 0)) +
+                    " % roll out within 0.30 NM"),
+                say);
+    tally.check(has("between " + fixed(std::abs(s.cross_nm.low), 2) + " NM " +
+                    (s.cross_nm.low < 0.0 ? "past" : "short of")),
+                say);
+    const VarianceShares shares = cloud.cross_shares();
+    double most = shares.of[0].share;
+    for (const VarianceShares::Share& share : shares.of) most = std::max(most, share.share);
+    tally.check(has(fixed(100.0 * most, 0) + " % of the variance"), say);
+    // Sorted: the greatest stands first.
+    const std::size_t rows = json.find("\"cross_shares\"");
+    const std::size_t first = json.find("\"unknown\":\"", rows) + 11;
+    const std::string name = json.substr(first, json.find('"', first) - first);
+    for (std::size_t k = 0; k < kUnknowns; ++k) {
+      if (shares.of[k].share == most) tally.check(name == name_of(static_cast<Unknown>(k)), say);
+    }
+  }
+  tally.settle(240);
 }
 
 TEST_CASE("cloud: as JSON, whatever the scenario", "[cloud][json][property]") {

@@ -211,7 +211,7 @@ TEST_CASE("contour: two hills, a saddle between, and holes", "[contour]") {
   const auto lines = contour(holed, 10.0);
   REQUIRE(lines.size() == 2);
   int open = 0;
-  for (const ContourLine& line : lines) {
+  for (const LevelLine& line : lines) {
     open += !line.closed;
     for (const Vec2 p : line.points) CHECK(p.x <= 26.0);
   }

@@ -85,7 +85,7 @@ EXPORTED const std::uint8_t* study_map_image(int size_px, int theme) {
 EXPORTED const float* study_map_lines() {
   g_lines.clear();
   for (const double level : g_map.contour_levels()) {
-    for (const core::ContourLine& line : core::contour(g_map.field(), level)) {
+    for (const core::LevelLine& line : core::contour(g_map.field(), level)) {
       begin_line(level, line.closed, line.points.size());
       add_points(line.points);
     }

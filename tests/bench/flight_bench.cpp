@@ -1,10 +1,10 @@
-// tests/bench/flight_bench.cpp - times one flight (offset entry and two laps), natively and
-// as WebAssembly from this one source. Prints a line a measure: name, nanoseconds a flight.
-#include <cstdio>
-#include <cstdlib>
+// tests/bench/flight_bench.cpp - one flight (offset entry and two laps) against the bare cost of
+// its trigonometric calls, and against a general integrator.
+#include <catch2/benchmark/catch_benchmark.hpp>
+#include <catch2/catch_test_macros.hpp>
 
+#include "tests/bench/fact.h"
 #include "tests/bench/flights.h"
-#include "tests/bench/timing.h"
 #include "tests/bench/trig.h"
 
 #if !defined(__EMSCRIPTEN__)
@@ -16,27 +16,6 @@ namespace {
 using bench::Case;
 
 core::Flight g_flight;
-
-/// From a ready set-up: what a map or a cloud repeats.
-double fly_all(const std::vector<Case>& cases) {
-  double sum = 0.0;
-  for (const Case& c : cases) {
-    core::fly(c.setup, c.plan, g_flight);
-    sum += bench::summary(g_flight);
-  }
-  return sum;
-}
-
-/// From the scenario: airspeed, turn, three wind triangles, sector and plan as well.
-double fly_all_from_scenario(const std::vector<Case>& cases) {
-  double sum = 0.0;
-  for (const Case& c : cases) {
-    const core::Setup setup = core::make_setup(c.scenario);
-    core::fly_scenario(setup, g_flight);
-    sum += bench::summary(g_flight);
-  }
-  return sum;
-}
 
 #if !defined(__EMSCRIPTEN__)
 double integrate(const core::Track& track) {
@@ -61,11 +40,10 @@ double largest_difference(const std::vector<core::Track>& tracks) {
 
 }  // namespace
 
-int main(int argc, char** argv) {
-  const double seconds = argc > 1 ? std::atof(argv[1]) : 2.0;
+TEST_CASE("flights") {
   const std::vector<Case> cases = bench::flights();
   bench::TrigCalls trig;
-  int pieces = 0;
+  double pieces = 0.0;
   std::vector<core::Track> tracks;
   for (const Case& c : cases) {
     core::fly(c.setup, c.plan, g_flight);
@@ -73,31 +51,56 @@ int main(int argc, char** argv) {
     pieces += g_flight.track.size();
     tracks.push_back(g_flight.track);
   }
+  const auto count = static_cast<double>(cases.size());
+  bench::fact("flights", count);
+  bench::fact("pieces", pieces / count);
+  bench::fact("sincos", static_cast<double>(trig.both.size()) / count);
+  bench::fact("sin", static_cast<double>(trig.sine.size()) / count);
 
-  std::vector<bench::Work> works = {
-      {"flight", [&] { return fly_all(cases); }},
-      {"whole", [&] { return fly_all_from_scenario(cases); }},
-      {"trig", [&] { return trig.run(); }},
+  // From a ready set-up: what a solver repeats.
+  BENCHMARK("flight") {
+    double sum = 0.0;
+    for (const Case& c : cases) {
+      core::fly(c.setup, c.plan, g_flight);
+      sum += bench::summary(g_flight);
+    }
+    return sum;
   };
+  // From the scenario: airspeed, turn, three wind triangles, sector and plan as well.
+  BENCHMARK("whole") {
+    double sum = 0.0;
+    for (const Case& c : cases) {
+      const core::Setup setup = core::make_setup(c.scenario);
+      core::fly_scenario(setup, g_flight);
+      sum += bench::summary(g_flight);
+    }
+    return sum;
+  };
+  BENCHMARK("trig") { return trig.run(); };
 #if !defined(__EMSCRIPTEN__)
-  const double difference = largest_difference(tracks);
-  if (!(difference < 1e-6)) {
-    std::fprintf(stderr, "the integrator ends %g NM elsewhere\n", difference);
-    return 1;
-  }
-  std::printf("difference_nm %.3g\n", difference);
-  works.push_back({"odeint", [&] {
-                     double sum = 0.0;
-                     for (const core::Track& track : tracks) sum += integrate(track);
-                     return sum;
-                   }});
+  const double difference_nm = largest_difference(tracks);
+  REQUIRE(difference_nm < 1e-6);
+  bench::fact("difference_nm", difference_nm);
+  BENCHMARK("odeint") {
+    double sum = 0.0;
+    for (const core::Track& track : tracks) sum += integrate(track);
+    return sum;
+  };
 #endif
-  bench::take_turns(works, seconds);
+}
 
-  const double count = static_cast<double>(cases.size());
-  for (const bench::Work& w : works) std::printf("%s %.4f\n", w.name.c_str(), w.median_ns / count);
-  std::printf("pieces %.4f\n", pieces / count);
-  std::printf("sincos %.4f\n", static_cast<double>(trig.both.size()) / count);
-  std::printf("sin %.4f\n", static_cast<double>(trig.sine.size()) / count);
-  return 0;
+TEST_CASE("laps") {
+  // Growth: the same flights with more and more laps.
+  std::vector<Case> cases = bench::flights();
+  for (const int laps : {0, 2, 4, 8}) {
+    for (Case& c : cases) c.setup.scenario.laps = laps;
+    BENCHMARK("laps-" + std::to_string(laps)) {
+      double sum = 0.0;
+      for (const Case& c : cases) {
+        core::fly(c.setup, c.plan, g_flight);
+        sum += bench::summary(g_flight);
+      }
+      return sum;
+    };
+  }
 }

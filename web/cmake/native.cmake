@@ -14,14 +14,11 @@ add_executable(sources_list tests/sources_list.cpp)
 target_compile_options(sources_list PRIVATE -O1)
 target_link_libraries(sources_list PRIVATE core own_flags)
 
-# Programs that time the core; tests/bench has their use.
+# Times the core; tests/bench has its use.
 file(GLOB bench_sources CONFIGURE_DEPENDS tests/bench/*_bench.cpp)
-foreach(source IN LISTS bench_sources)
-  get_filename_component(name "${source}" NAME_WE)
-  add_executable(${name} EXCLUDE_FROM_ALL ${source})
-  # The integrator that the core is compared with gets the best the compiler can do.
-  target_compile_options(${name} PRIVATE -O3 -flto)
-  target_link_options(${name} PRIVATE -O3 -flto)
-  target_include_directories(${name} SYSTEM PRIVATE "${BOOST_INCLUDE}")
-  target_link_libraries(${name} PRIVATE session core own_flags)
-endforeach()
+add_executable(bench EXCLUDE_FROM_ALL ${bench_sources})
+# The integrator that the core is compared with gets the best the compiler can do.
+target_compile_options(bench PRIVATE -O3 -flto)
+target_link_options(bench PRIVATE -O3 -flto)
+target_include_directories(bench SYSTEM PRIVATE "${BOOST_INCLUDE}")
+target_link_libraries(bench PRIVATE session core catch2 own_flags)
