@@ -24,6 +24,9 @@ namespace core {
 inline double select(bool condition, double yes, double no) { return condition ? yes : no; }
 inline bool any(bool condition) { return condition; }
 inline double square_root(double x) { return std::sqrt(x); }
+inline double magnitude(double x) { return std::fabs(x); }
+/// `size`, which is not negative, with the sign of `of`.
+inline double with_sign(double size, double of) { return std::copysign(size, of); }
 template <class N>
 inline constexpr int kLanes = 1;
 /// The same number in every lane.
@@ -63,26 +66,34 @@ inline Lanes square_root(Lanes x) {
   return _mm_sqrt_pd(x);
 #endif
 }
+inline Lanes magnitude(Lanes x) {
+  const LaneMask sign = reinterpret_cast<LaneMask>(Lanes{-0.0, -0.0});
+  return reinterpret_cast<Lanes>(reinterpret_cast<LaneMask>(x) & ~sign);
+}
+inline Lanes with_sign(Lanes size, Lanes of) {
+  const LaneMask sign = reinterpret_cast<LaneMask>(Lanes{-0.0, -0.0});
+  return reinterpret_cast<Lanes>(reinterpret_cast<LaneMask>(size) |
+                                 (reinterpret_cast<LaneMask>(of) & sign));
+}
 #endif
 
+/// `deg` less the whole circles that leave least of it. Exact, for up to a million circles.
 template <class N>
-N magnitude(N x) {
-  return select(x < 0.0, -x, x);
+N within_half_circle(N deg) {
+  // Adding this pushes the fraction out of the mantissa.
+  constexpr double kPushOut = 6755399441055744.0;  // 1.5 * 2^52
+  return deg - 360.0 * ((deg * (1.0 / 360.0) + kPushOut) - kPushOut);
 }
-
-/// As wrap_180() and turn_angle() of core/units.h, for angles within two circles.
+/// As wrap_180() of core/units.h.
 template <class N>
-N near_circle(N deg) {
-  return select(deg >= 360.0, deg - 360.0, select(deg <= -360.0, deg + 360.0, deg));
-}
-template <class N>
-N wrap_180_near(N deg) {
-  const N r = near_circle(deg);
+N wrapped_180(N deg) {
+  const N r = within_half_circle(deg);
   return select(r > 180.0, r - 360.0, select(r <= -180.0, r + 360.0, r));
 }
+/// As turn_angle() of core/units.h.
 template <class N>
-N turn_angle_near(N deg) {
-  const N rest = near_circle(deg);
+N turned_angle(N deg) {
+  const N rest = within_half_circle(deg);
   const N r = select(rest < 0.0, rest + 360.0, rest);
   return select(r >= 360.0, splat<N>(0.0), r);
 }
@@ -113,7 +124,7 @@ N arc_sine_deg(N sine) {
                               z * (-6.88283971605453293030e-01 + z * 7.70381505559019352791e-02)));
   const N part_deg = (s + s * (p / q)) * kRadToDeg;
   const N deg = any_steep ? select(steep, 90.0 - 2.0 * part_deg, part_deg) : part_deg;
-  return select(sine < 0.0, -deg, deg);
+  return with_sign(deg, sine);
 }
 
 }  // namespace core

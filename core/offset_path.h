@@ -81,12 +81,12 @@ OffsetEnd<N> fly_offset(const OffsetPlan<N>& plan, const Mover<N>& mover, double
   const Bearing<N>& at_fix = plan.at_fix;
   const Bearing<N>& out = plan.out;
   const Bearing<N>& home = plan.home;
-  const N turn_deg = wrap_180_near(out.deg - at_fix.deg);
+  const N turn_deg = wrapped_180(out.deg - at_fix.deg);
   const N size_deg = magnitude(turn_deg);
-  const N short_way = select(turn_deg >= 0.0, splat<N>(1.0), splat<N>(-1.0));
+  const N short_way = with_sign(splat<N>(1.0), turn_deg);
   const N way = select(size_deg > 180.0 - kOppositeDeg, splat<N>(way_back), short_way);
   const N out_s = size_deg * mover.s_per_deg;
-  const N back_s = turn_angle_near((home.deg - out.deg) * way_back) * mover.s_per_deg;
+  const N back_s = turned_angle((home.deg - out.deg) * way_back) * mover.s_per_deg;
   const N left_s = from_fix ? plan.time_s - out_s : plan.time_s;
   const N straight_s = select(left_s > 0.0, left_s, splat<N>(0.0));
   const N all_s = out_s + straight_s + back_s;

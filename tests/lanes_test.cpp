@@ -27,12 +27,16 @@ TEST_CASE("lanes: the arc sine is the library's", "[lanes]") {
   CHECK(std::isnan(arc_sine_deg(-2.0)));
 }
 
-TEST_CASE("lanes: angles within two circles wrap as all angles do", "[lanes]") {
-  for (double deg = -719.75; deg < 720.0; deg += 0.25) {
-    CHECK(wrap_180_near(deg) == wrap_180(deg));
-    CHECK(turn_angle_near(deg) == turn_angle(deg));
+TEST_CASE("lanes: angles wrap as all angles do", "[lanes]") {
+  for (double deg = -1079.75; deg < 1080.0; deg += 0.25) {
+    for (const double near : {std::nextafter(deg, 2000.0), std::nextafter(deg, -2000.0)}) {
+      CHECK(wrapped_180(near) == wrap_180(near));
+      CHECK(turned_angle(near) == turn_angle(near));
+    }
+    CHECK(wrapped_180(deg) == wrap_180(deg));
+    CHECK(turned_angle(deg) == turn_angle(deg));
   }
-  CHECK(turn_angle_near(-1e-16) == turn_angle(-1e-16));
+  CHECK(turned_angle(-1e-16) == turn_angle(-1e-16));
 }
 
 #if defined(CORE_HAS_LANES)
@@ -48,8 +52,8 @@ TEST_CASE("lanes: each lane is the plain number", "[lanes]") {
                     [&] { return std::to_string(both[k]); });
       };
       same(arc_sine_deg(lanes)[k], arc_sine_deg(both[k]));
-      same(wrap_180_near(lanes)[k], wrap_180_near(both[k]));
-      same(turn_angle_near(lanes)[k], turn_angle_near(both[k]));
+      same(wrapped_180(lanes)[k], wrapped_180(both[k]));
+      same(turned_angle(lanes)[k], turned_angle(both[k]));
       same(square_root(lanes)[k], square_root(both[k]));
       same(magnitude(lanes)[k], magnitude(both[k]));
     }
