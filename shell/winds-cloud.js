@@ -8,7 +8,7 @@ import { patcher } from './patch.js';
 import { createCloudLayer } from './winds-layer.js';
 import { say } from './text.js';
 import { FLIGHTS } from './study-cloud.js';
-import { percent, valueWords } from './winds-words.js';
+import { percent, shareOf, valueWords } from './winds-words.js';
 
 /** @typedef {import('./study.mjs').Unknown} Unknown */
 /** @typedef {import('./study.mjs').CloudInfo} CloudInfo */
@@ -86,7 +86,7 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
       write(between, '');
       return;
     }
-    write(says, say('page.winds.cloud.says', { share: percent(info.inside_share), n: FLIGHTS.toLocaleString(say('page.lang')), nm: String(info.tolerance_nm) }));
+    write(says, say('page.winds.cloud.says', { share: shareOf(info.inside_share), n: FLIGHTS.toLocaleString(say('page.lang')), nm: String(info.tolerance_nm) }));
     write(between, say('page.winds.cloud.between', { low: valueWords(OF_MISS, low), high: valueWords(OF_MISS, high) }));
   }
 
