@@ -56,12 +56,11 @@ export function windsMode(hub, writeAddress) {
     address() {
       read();
       chart.ask();
-      cloud.ask();
+      cloud.open();
     },
     keys: () => ({ ...choice.keys(), ...cloud.keys() }),
-    scenario() {
-      chart.ask();
-      cloud.ask();
+    scenario(report) {
+      chart.scenario(report);
       card.ask();
     },
   };

@@ -48,7 +48,7 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
   const between = byId('winds-cloud-between', HTMLElement);
   const most = byId('winds-cloud-most', HTMLElement);
   const showShares = patcher(byId('winds-cloud-shares', HTMLElement));
-  const layer = createCloudLayer(session, host.cloudScale, () => ask());
+  const layer = createCloudLayer(session, host.cloudScale);
   const fields = UNKNOWNS.map((name) => byId(`winds-${name}`, HTMLInputElement));
   let opened = false;
   let seed = 1;
@@ -92,8 +92,10 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
 
   function show() {
     body.hidden = !toggle.checked;
-    if (toggle.checked && opened) ask();
-    else {
+    if (toggle.checked && opened) {
+      layer.look();
+      ask();
+    } else {
       host.rest('cloud');
       layer.clear();
     }
@@ -123,6 +125,7 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
   hub.add({
     paint() {
       if (opened && toggle.checked) {
+        layer.look();
         layer.draw();
         ask();
       }

@@ -237,10 +237,10 @@ lesson.test('without a worker the same is made in the page, and then nothing run
   await other.close();
 });
 
-lesson.test('the address says what is shown, and restores it; the cloud has the module’s numbers', { at: '?webgl=false#wind=90/20&mode=winds&map=inbound&plan=own&most=100&cloud=7&spread=10,3,2,4,6,1' }, async (page) => {
+lesson.test('the address says what is shown, and restores it; the cloud has the module’s numbers', { at: '?webgl=false#wind=340/20&mode=winds&map=inbound&plan=own&most=100&cloud=7&spread=10,3,2,4,6,1' }, async (page) => {
   await whole(page, 'inbound own');
   await page.locator('#winds-cloud-shares li').first().waitFor();
-  study.scene('wind=90/20');
+  study.scene('wind=340/20');
   study.cloud.begin({ 'wind-from': 10, 'wind-speed': 3, heading: 2, clock: 4, speed: 6, 'turn-start': 1 }, 7);
   study.cloud.fly(10000);
   study.cloud.share(4000);
