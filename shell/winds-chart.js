@@ -65,7 +65,9 @@ export function mountChart(hub, host, choice) {
   /** The map's sentence is told once the map is whole. */
   let untold = false;
 
-  const frame = () => ({ size: map.clientWidth, most_kt: choice.choice().most_kt });
+  /** Of the map that is shown. */
+  const frame = () => ({ size: map.clientWidth, most_kt: picture?.info.most_kt ?? choice.choice().most_kt });
+  const wantedChoice = () => ({ ...choice.choice(), finest: FINEST });
 
   /** @returns {Wind} */
   function wind() {
@@ -80,9 +82,9 @@ export function mountChart(hub, host, choice) {
   }
 
   function ask() {
-    const { size, most_kt } = frame();
+    const { size } = frame();
     if (!opened || size === 0) return;
-    const wanted = { ...choice.choice(), finest: FINEST };
+    const wanted = wantedChoice();
     const is_todays = wanted.plan === 'own' || wanted.less === 'own';
     host.map({
       link: withWind(session.link(), is_todays ? fields.wind : ANY_WIND),
@@ -90,7 +92,7 @@ export function mountChart(hub, host, choice) {
       size_px: Math.min(MOST_PX, Math.round((size - 2 * MARGIN_PX) * devicePixelRatio)),
       theme: THEMES[paintedTheme()],
     });
-    if (most_kt === picture?.info.most_kt) showWind();
+    showWind();
   }
 
   /** What stands over the map, for the page or a file. @param {MapPicture} of @param {import('./markup.js').Element[]} [under] */
@@ -98,7 +100,7 @@ export function mountChart(hub, host, choice) {
     const { inbound, turns } = fields;
     // The best rule's miss jumps where another takes over: lines there would mean nothing.
     const drawn = info.plan === 'best' && !info.less ? new Float32Array() : lines;
-    return overlay({ size: map.clientWidth, most_kt: info.most_kt }, drawn, {
+    return overlay(frame(), drawn, {
       middle: info.middle,
       hold: { inbound_deg: Number(inbound), is_right: turns === 'right' },
       words: {
@@ -126,7 +128,7 @@ export function mountChart(hub, host, choice) {
     showShare([el('span', {}, before, el('strong', {}, share), after)]);
     showKey(keyTrees(made));
     showWind();
-    if (!made.whole || !untold) return;
+    if (!made.whole || !untold || JSON.stringify(wanted.choice) !== JSON.stringify(wantedChoice())) return;
     untold = false;
     announce(sentence);
   }
@@ -135,10 +137,9 @@ export function mountChart(hub, host, choice) {
   function showWind() {
     if (!picture) return;
     const now = wind();
-    const { info } = picture;
-    const { size } = frame();
-    const kt = Math.min(now.kt, info.most_kt);
-    const [x, y] = placeOf({ size, most_kt: info.most_kt }, now.from_deg, kt);
+    const { size, most_kt } = frame();
+    const kt = Math.min(now.kt, most_kt);
+    const [x, y] = placeOf({ size, most_kt }, now.from_deg, kt);
     point.style.left = tag.style.left = `${(100 * x) / size}%`;
     point.style.top = tag.style.top = `${(100 * y) / size}%`;
     blows.setAttribute('viewBox', `0 0 ${size} ${size}`);
@@ -148,7 +149,7 @@ export function mountChart(hub, host, choice) {
     for (const line of blows.children) {
       for (const [name, value] of Object.entries({ x1: x, y1: y, x2: size / 2, y2: size / 2 })) line.setAttribute(name, value.toFixed(1));
     }
-    point.setAttribute('aria-valuemax', String(info.most_kt));
+    point.setAttribute('aria-valuemax', String(most_kt));
     point.setAttribute('aria-valuenow', String(kt));
     sayValue(now);
   }

@@ -160,12 +160,12 @@ for (const [name, hand] of /** @type {const} */ ([['a mouse', mouse], ['a finger
   });
 }
 
-lesson.test('the wind is moved and read by keys alone', { at: '?webgl=false#mode=winds' }, async (page) => {
+lesson.test('the wind is moved and read by keys alone, magnetic where the scene has it true', { at: '?webgl=false#mode=winds&windref=true&variation=10E&wind=170/24' }, async (page) => {
   await whole(page);
   const point = page.locator('#winds-point');
   await point.focus();
   for (const key of ['ArrowRight', 'ArrowRight', 'Shift+ArrowRight', 'PageUp', 'ArrowDown']) await page.keyboard.press(key);
-  await linkIs(page, 'wind=171/33');
+  await page.waitForFunction(() => globalThis.__lesson?.session.report().fields.wind === '181/33');
   const { cross_nm } = (await ask(page, 'report')).rollout;
   await page.waitForFunction((want) => document.getElementById('winds-point')?.getAttribute('aria-valuetext')?.includes(want), Math.abs(cross_nm).toFixed(2));
   assert.equal(await point.getAttribute('aria-valuenow'), '33');
