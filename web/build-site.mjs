@@ -21,6 +21,7 @@ import { filesOf, fillManifest, fillWorker } from './build-worker.mjs';
 import { ENGLISH, catalogue, counted, lessonFile, missing, sayer } from './catalogue.mjs';
 import { leanView } from './lean-view.mjs';
 import { splitCore } from './split-core.mjs';
+import { findingMarkdown } from './finding.mjs';
 import { COLUMNS, countsOf, markdown, sectionsOf, tablesOf, totalOf, writeIfChanged } from './sources.mjs';
 
 const project = resolve(dirname(fileURLToPath(import.meta.url)), '..');
@@ -172,6 +173,9 @@ const say = sayer(words);
 const tables = tablesOf(join(wasm, 'sources_list_wasm.js'));
 /** @param {number} n */
 const checks = (n) => counted(say, 'page.sources.checks', n);
+/** @type {typeof import('./study.d.mts')} */
+const { load: loadStudy } = await import(pathToFileURL(join(stage, 'study.mjs')).href);
+const study = (await loadStudy()).rules();
 const { page: filled, sourcesHtml, lessonHtml, themeCss } = await fillPages(stage, words, {
   total: totalOf(tables, say),
   marks: countsOf(tables, say).map(({ name, meaning, n }) => ({ name, meaning, count: checks(n) })),
@@ -209,4 +213,7 @@ writeOfflinePage(stage, join(dirname(resolve(site)), 'lesson-offline.html'), esb
 if (existsSync(site)) renameSync(site, old);
 renameSync(stage, site);
 rmSync(old, { recursive: true, force: true });
-if (english) writeIfChanged(join(project, 'docs/sources.md'), markdown(tables, say));
+if (english) {
+  writeIfChanged(join(project, 'docs/sources.md'), markdown(tables, say));
+  writeIfChanged(join(project, 'docs/finding.md'), findingMarkdown(study, say));
+}
