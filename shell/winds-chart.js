@@ -269,6 +269,7 @@ export function mountChart(hub, host, choice) {
     /** @param {import('./types').Evaluation} report */
     scenario(report) {
       ({ fields } = report);
+      byId('winds-offset', HTMLElement).hidden = report.entry.kind === 'offset';
       ask();
     },
     /** The sentence of the next whole map is told. */

@@ -79,7 +79,6 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
 
   /** @param {CloudInfo} info */
   function showNumbers(info) {
-    body.dataset.flown = String(info.flown);
     const { low, high } = info.cross_nm;
     if (info.why || !known(low) || !known(high)) {
       write(says, info.why ?? '');
@@ -165,7 +164,12 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
       body.hidden = !asked;
     },
     /** @returns {Record<string, string>} */
-    keys: () => (toggle.checked ? { cloud: String(seed), ...(unknowns.length && !isUsual() ? { spread: UNKNOWNS.map((_, i) => spreadOf(i)).join(',') } : {}) } : {}),
+    keys() {
+      if (!toggle.checked) return {};
+      // Before it is known what is usual, what the address said stays.
+      const spread = unknowns.length === 0 ? fields.map(({ value }) => value) : isUsual() ? [] : UNKNOWNS.map((_, i) => spreadOf(i));
+      return { cloud: String(seed), ...(spread.some((x) => x !== '') ? { spread: spread.join(',') } : {}) };
+    },
     open() {
       opened = true;
       show();

@@ -172,15 +172,21 @@ lesson.test('the wind is moved and read by keys alone, magnetic where the scene 
   assert.match(await point.getAttribute('aria-valuetext') ?? '', /171° at 33 kt/);
 });
 
-lesson.test('a wind that is fixed stays', { at: '?webgl=false&lock=wind#mode=winds&wind=200/20' }, async (page) => {
+lesson.test('a wind that is fixed stays; where another entry is flown there is a map and no cloud', { at: '?webgl=false&lock=wind#mode=winds&wind=200/20&entry=parallel&cloud=1' }, async (page) => {
   await whole(page);
   await page.locator('#winds-point').focus();
   await page.keyboard.press('PageUp');
   const beside = await placeOf(page, 90, 30);
   await page.mouse.click(beside.x, beside.y);
   await drawn(page);
-  await linkIs(page, 'wind=200/20');
+  assert.equal((await ask(page, 'report')).fields.wind, '200/20');
   assert.equal(await page.locator('#winds-point').getAttribute('aria-disabled'), 'true');
+  assert.ok(await page.locator('#winds-offset').isVisible());
+  study.scene('wind=200/20&entry=parallel');
+  const { why } = study.sensitivity();
+  assert.ok(why);
+  await page.waitForFunction((said) => ['winds-cloud-says', 'winds-card-says'].every((id) => document.getElementById(id)?.textContent === said), why);
+  assert.equal(await page.locator('#winds-cloud-shares li').count(), 0);
 });
 
 lesson.test('slow maps come coarse first; the newest choice wins', { at: '?webgl=false#mode=winds&most=30' }, async (page) => {
