@@ -243,6 +243,19 @@ lesson.test('without a worker the same is made in the page, and then nothing run
   await other.close();
 });
 
+lesson.test('where the module cannot be had the mode says so, and tries anew when it is opened again', {
+  at: '?webgl=false#mode=winds', mayComplain: true, before: (page) => page.route(/study.*\.wasm$/, (route) => route.abort()),
+}, async (page) => {
+  await page.locator('#winds-failed').waitFor({ state: 'visible' });
+  assert.equal(await page.locator('#winds-body').isVisible(), false);
+  await page.unroute(/study.*\.wasm$/);
+  await page.locator('#to-explore').click();
+  await page.locator('#mode-winds').waitFor({ state: 'hidden' });
+  await page.locator('#to-winds').click();
+  await whole(page);
+  await page.locator('#winds-card td').first().waitFor();
+});
+
 lesson.test('the address says what is shown, and restores it; the cloud has the module’s numbers', { at: '?webgl=false#wind=340/20&mode=winds&map=inbound&plan=own&most=100&cloud=7&spread=10,3,2,4,6,1' }, async (page) => {
   await whole(page, 'inbound own');
   await page.locator('#winds-cloud-shares li').first().waitFor();
