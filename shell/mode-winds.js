@@ -22,11 +22,13 @@ export function windsMode(hub, writeAddress) {
     map: (picture) => chart.show(picture),
     cloud: (picture) => cloud.show(picture),
     shares: (info) => cloud.showShares(info),
-    failed() {
-      byId('winds-failed', HTMLElement).hidden = false;
-      byId('winds-body', HTMLElement).hidden = true;
-    },
+    failed: () => works(false),
   });
+  /** @param {boolean} on */
+  function works(on) {
+    byId('winds-failed', HTMLElement).hidden = on;
+    byId('winds-body', HTMLElement).hidden = !on;
+  }
   const choice = mountChoice(() => {
     chart.tellNext();
     chart.ask();
@@ -43,6 +45,7 @@ export function windsMode(hub, writeAddress) {
   }
   return {
     open() {
+      works(true);
       read();
       lending.lendTo(section);
       chart.open();
@@ -56,12 +59,11 @@ export function windsMode(hub, writeAddress) {
     address() {
       read();
       chart.ask();
-      cloud.ask();
+      cloud.open();
     },
     keys: () => ({ ...choice.keys(), ...cloud.keys() }),
-    scenario() {
-      chart.ask();
-      cloud.ask();
+    scenario(report) {
+      chart.scenario(report);
       card.ask();
     },
   };

@@ -73,7 +73,7 @@ function createLane(send) {
  * @param {(picture: MapPicture) => void} hears.map
  * @param {(picture: CloudPicture) => void} hears.cloud
  * @param {(info: import('./study.mjs').CloudInfo) => void} hears.shares
- * @param {() => void} hears.failed There is no module: nothing is shown any more.
+ * @param {() => void} hears.failed There is no module.
  */
 export function createStudyHost(hears) {
   /** @type {((asked: Asked) => void) | null} */
@@ -107,10 +107,19 @@ export function createStudyHost(hears) {
     send?.(asking);
   });
 
+  /** What is wanted next tries anew. */
+  function fail() {
+    send = null;
+    started = false;
+    in_page = false;
+    asked.clear();
+    hears.failed();
+  }
+
   /** @param {Told} told */
   function hear(told) {
     switch (told.type) {
-      case 'failed': hears.failed(); break;
+      case 'failed': fail(); break;
       case 'ready': hears.ready(told.unknowns); break;
       case 'map': if (map.came(told.id)) hears.map(told); break;
       case 'cloud': if (cloud.came(told.id)) hears.cloud(told); break;
@@ -139,7 +148,7 @@ export function createStudyHost(hears) {
       open((what) => setTimeout(() => work.take(what), 0));
     } catch (error) {
       console.info(`No study module: ${error instanceof Error ? error.message : error}`);
-      hears.failed();
+      fail();
     }
   }
 
@@ -151,7 +160,10 @@ export function createStudyHost(hears) {
     }
     try {
       const worker = new Worker(new URL('study-worker.js', import.meta.url), { type: 'module' });
-      worker.addEventListener('message', ({ data }) => hear(data));
+      worker.addEventListener('message', ({ data }) => {
+        if (data.type === 'failed') worker.terminate();
+        hear(data);
+      });
       worker.addEventListener('error', (event) => {
         event.preventDefault();
         worker.terminate();

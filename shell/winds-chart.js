@@ -50,11 +50,13 @@ export function mountChart(hub, host, choice) {
   const showShare = patcher(byId('winds-share', HTMLElement));
   const showKey = patcher(byId('winds-key', HTMLElement));
   let opened = false;
+  /** The scene's, as it was last told: to ask for its report works all of it out. */
+  let { fields } = session.report();
   /** @type {MapPicture | null} */
   let picture = null;
   /** From a direction as the scene has it to magnetic. */
   let to_magnetic = 0;
-  /** Held by hand: how far the wind is from the pointer. @type {{id: number, x: number, y: number} | null} */
+  /** Held by hand: how far the wind is from the pointer, and the wind once it was moved. @type {{id: number, x: number, y: number, wind: Wind | null} | null} */
   let held = null;
   /** A finger that may be tapping. @type {{id: number, x: number, y: number} | null} */
   let tapping = null;
@@ -63,11 +65,13 @@ export function mountChart(hub, host, choice) {
   /** The map's sentence is told once the map is whole. */
   let untold = false;
 
-  const frame = () => ({ size: map.clientWidth, most_kt: choice.choice().most_kt });
+  /** Of the map that is shown. */
+  const frame = () => ({ size: map.clientWidth, most_kt: picture?.info.most_kt ?? choice.choice().most_kt });
+  const wantedChoice = () => ({ ...choice.choice(), finest: FINEST });
 
   /** @returns {Wind} */
   function wind() {
-    const [from, kt] = session.report().fields.wind.split('/').map(Number);
+    const [from, kt] = fields.wind.split('/').map(Number);
     return { from_deg: from + to_magnetic, kt };
   }
 
@@ -78,25 +82,25 @@ export function mountChart(hub, host, choice) {
   }
 
   function ask() {
-    const { size, most_kt } = frame();
+    const { size } = frame();
     if (!opened || size === 0) return;
-    const wanted = { ...choice.choice(), finest: FINEST };
+    const wanted = wantedChoice();
     const is_todays = wanted.plan === 'own' || wanted.less === 'own';
     host.map({
-      link: withWind(session.link(), is_todays ? session.report().fields.wind : ANY_WIND),
+      link: withWind(session.link(), is_todays ? fields.wind : ANY_WIND),
       choice: wanted,
       size_px: Math.min(MOST_PX, Math.round((size - 2 * MARGIN_PX) * devicePixelRatio)),
       theme: THEMES[paintedTheme()],
     });
-    if (most_kt === picture?.info.most_kt) showWind();
+    showWind();
   }
 
   /** What stands over the map, for the page or a file. @param {MapPicture} of @param {import('./markup.js').Element[]} [under] */
   function over({ info, lines }, under) {
-    const { inbound, turns } = session.report().fields;
+    const { inbound, turns } = fields;
     // The best rule's miss jumps where another takes over: lines there would mean nothing.
     const drawn = info.plan === 'best' && !info.less ? new Float32Array() : lines;
-    return overlay({ size: map.clientWidth, most_kt: info.most_kt }, drawn, {
+    return overlay(frame(), drawn, {
       middle: info.middle,
       hold: { inbound_deg: Number(inbound), is_right: turns === 'right' },
       words: {
@@ -124,7 +128,7 @@ export function mountChart(hub, host, choice) {
     showShare([el('span', {}, before, el('strong', {}, share), after)]);
     showKey(keyTrees(made));
     showWind();
-    if (!made.whole || !untold) return;
+    if (!made.whole || !untold || JSON.stringify(wanted.choice) !== JSON.stringify(wantedChoice())) return;
     untold = false;
     announce(sentence);
   }
@@ -133,10 +137,9 @@ export function mountChart(hub, host, choice) {
   function showWind() {
     if (!picture) return;
     const now = wind();
-    const { info } = picture;
-    const { size } = frame();
-    const kt = Math.min(now.kt, info.most_kt);
-    const [x, y] = placeOf({ size, most_kt: info.most_kt }, now.from_deg, kt);
+    const { size, most_kt } = frame();
+    const kt = Math.min(now.kt, most_kt);
+    const [x, y] = placeOf({ size, most_kt }, now.from_deg, kt);
     point.style.left = tag.style.left = `${(100 * x) / size}%`;
     point.style.top = tag.style.top = `${(100 * y) / size}%`;
     blows.setAttribute('viewBox', `0 0 ${size} ${size}`);
@@ -146,7 +149,7 @@ export function mountChart(hub, host, choice) {
     for (const line of blows.children) {
       for (const [name, value] of Object.entries({ x1: x, y1: y, x2: size / 2, y2: size / 2 })) line.setAttribute(name, value.toFixed(1));
     }
-    point.setAttribute('aria-valuemax', String(info.most_kt));
+    point.setAttribute('aria-valuemax', String(most_kt));
     point.setAttribute('aria-valuenow', String(kt));
     sayValue(now);
   }
@@ -185,9 +188,9 @@ export function mountChart(hub, host, choice) {
   function letGo(event) {
     tapping = null;
     if (held?.id !== event.pointerId) return;
-    held = null;
     // The same wind once more: what follows is another step to undo.
-    setWind(wind(), false);
+    if (held.wind) setWind(held.wind, false);
+    held = null;
     hub.hold(false);
   }
 
@@ -205,16 +208,17 @@ export function mountChart(hub, host, choice) {
     point.focus({ preventScroll: true });
     const now = wind();
     const [px, py] = on_point ? placeOf(frame(), now.from_deg, Math.min(now.kt, frame().most_kt)) : [x, y];
-    held = { id: event.pointerId, x: px - x, y: py - y };
+    held = { id: event.pointerId, x: px - x, y: py - y, wind: on_point ? null : windUnder(x, y) };
     map.setPointerCapture(event.pointerId);
     hub.hold(true);
     lookAt(null);
-    if (!on_point) setWind(windUnder(x, y), true);
+    if (held.wind) setWind(held.wind, true);
   });
   map.addEventListener('pointermove', (event) => {
     const { x, y } = place(event);
     if (held?.id === event.pointerId) {
-      setWind(windUnder(x + held.x, y + held.y), true);
+      held.wind = windUnder(x + held.x, y + held.y);
+      setWind(held.wind, true);
     } else if (event.pointerType !== 'touch' && !held) {
       const under = windUnder(x, y);
       lookAt(under.on_map && event.target !== point ? under : null);
@@ -231,6 +235,8 @@ export function mountChart(hub, host, choice) {
     const by = KEYS.get(event.key);
     if (!by || event.altKey || event.ctrlKey || event.metaKey) return;
     event.preventDefault();
+    // There may be several in one frame.
+    ({ fields } = session.report());
     const now = wind();
     const [deg, kt] = event.shiftKey ? by.map((step) => Math.sign(step)) : by;
     setWind({ from_deg: now.from_deg + deg, kt: Math.min(Math.max(0, now.kt + kt), frame().most_kt) }, false);
@@ -247,7 +253,7 @@ export function mountChart(hub, host, choice) {
     const of = picture;
     if (!of) return;
     const { info } = of;
-    const { inbound, turns } = session.report().fields;
+    const { inbound, turns } = fields;
     const title = say('page.winds.title', { plan: planName(info.plan), mapped: say(`page.winds.mapped.${info.mapped}`),
       inbound: direction(Number(inbound)), turns: say(`page.field.turns.${turns}`), kt: whole(info.most_kt) });
     download(mapSvg(map.clientWidth, canvas, (under) => over(of, under), title, [title, shareWords(info).whole, say('page.caution')]),
@@ -260,12 +266,19 @@ export function mountChart(hub, host, choice) {
   return {
     ask,
     show,
+    /** @param {import('./types').Evaluation} report */
+    scenario(report) {
+      ({ fields } = report);
+      byId('winds-offset', HTMLElement).hidden = report.entry.kind === 'offset';
+      ask();
+    },
     /** The sentence of the next whole map is told. */
     tellNext() {
       untold = true;
     },
     open() {
       opened = true;
+      ({ fields } = session.report());
       ask();
     },
     close() {

@@ -8,7 +8,7 @@ import { patcher } from './patch.js';
 import { createCloudLayer } from './winds-layer.js';
 import { say } from './text.js';
 import { FLIGHTS } from './study-cloud.js';
-import { percent, valueWords } from './winds-words.js';
+import { percent, shareOf, valueWords } from './winds-words.js';
 
 /** @typedef {import('./study.mjs').Unknown} Unknown */
 /** @typedef {import('./study.mjs').CloudInfo} CloudInfo */
@@ -48,7 +48,7 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
   const between = byId('winds-cloud-between', HTMLElement);
   const most = byId('winds-cloud-most', HTMLElement);
   const showShares = patcher(byId('winds-cloud-shares', HTMLElement));
-  const layer = createCloudLayer(session, host.cloudScale, () => ask());
+  const layer = createCloudLayer(session, host.cloudScale);
   const fields = UNKNOWNS.map((name) => byId(`winds-${name}`, HTMLInputElement));
   let opened = false;
   let seed = 1;
@@ -79,21 +79,22 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
 
   /** @param {CloudInfo} info */
   function showNumbers(info) {
-    body.dataset.flown = String(info.flown);
     const { low, high } = info.cross_nm;
     if (info.why || !known(low) || !known(high)) {
       write(says, info.why ?? '');
       write(between, '');
       return;
     }
-    write(says, say('page.winds.cloud.says', { share: percent(info.inside_share), n: FLIGHTS.toLocaleString(say('page.lang')), nm: String(info.tolerance_nm) }));
+    write(says, say('page.winds.cloud.says', { share: shareOf(info.inside_share), n: FLIGHTS.toLocaleString(say('page.lang')), nm: String(info.tolerance_nm) }));
     write(between, say('page.winds.cloud.between', { low: valueWords(OF_MISS, low), high: valueWords(OF_MISS, high) }));
   }
 
   function show() {
     body.hidden = !toggle.checked;
-    if (toggle.checked && opened) ask();
-    else {
+    if (toggle.checked && opened) {
+      layer.look();
+      ask();
+    } else {
       host.rest('cloud');
       layer.clear();
     }
@@ -123,6 +124,7 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
   hub.add({
     paint() {
       if (opened && toggle.checked) {
+        layer.look();
         layer.draw();
         ask();
       }
@@ -162,7 +164,12 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
       body.hidden = !asked;
     },
     /** @returns {Record<string, string>} */
-    keys: () => (toggle.checked ? { cloud: String(seed), ...(unknowns.length && !isUsual() ? { spread: UNKNOWNS.map((_, i) => spreadOf(i)).join(',') } : {}) } : {}),
+    keys() {
+      if (!toggle.checked) return {};
+      // Before it is known what is usual, what the address said stays.
+      const spread = unknowns.length === 0 ? fields.map(({ value }) => value) : isUsual() ? [] : UNKNOWNS.map((_, i) => spreadOf(i));
+      return { cloud: String(seed), ...(spread.some((x) => x !== '') ? { spread: spread.join(',') } : {}) };
+    },
     open() {
       opened = true;
       show();

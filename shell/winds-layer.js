@@ -18,9 +18,8 @@ const ink = (name) => Number.parseInt(colour(name).slice(1), 16) || 0;
 /**
  * @param {import('./types').Session} session
  * @param {() => number} scale Painted pixels for one of the picture's.
- * @param {() => void} onSize
  */
-export function createCloudLayer(session, scale, onSize) {
+export function createCloudLayer(session, scale) {
   const picture = byId('picture', HTMLElement);
   const canvas = document.createElement('canvas');
   canvas.className = 'cloud-layer';
@@ -29,16 +28,24 @@ export function createCloudLayer(session, scale, onSize) {
   /** @type {CloudPicture | null} */
   let cloud = null;
 
-  /** The picture's, in pixels that are painted. @returns {CloudView} */
-  function view() {
+  /** The picture's view as it was last looked at: to ask for it draws the whole picture. */
+  let seen = { centre_x: 0, centre_y: 0, px_per_nm: 1, width: 0, height: 0 };
+
+  function look() {
     const { centre_x, centre_y, px_per_nm, width, height } = session.diagram();
+    seen = { centre_x, centre_y, px_per_nm, width, height };
+  }
+
+  /** The picture's view, in pixels that are painted. @returns {CloudView} */
+  function view() {
+    const { centre_x, centre_y, px_per_nm, width, height } = seen;
     const by = scale();
     return { centre_x, centre_y, px_per_nm: px_per_nm * by, width_px: Math.round(width * by), height_px: Math.round(height * by) };
   }
 
   function draw() {
     if (!cloud) return;
-    const { centre_x, centre_y, px_per_nm, width, height } = session.diagram();
+    const { centre_x, centre_y, px_per_nm, width, height } = seen;
     const ratio = devicePixelRatio;
     const wide = Math.round(width * ratio);
     const high = Math.round(height * ratio);
@@ -73,9 +80,9 @@ export function createCloudLayer(session, scale, onSize) {
     }
   }
 
-  new ResizeObserver(onSize).observe(picture);
   return {
     view,
+    look,
     draw,
     inks: () => ({ rollouts: ink('--miss'), tracks: ink('--accent') }),
     /** @param {CloudPicture} newer */

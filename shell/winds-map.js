@@ -16,7 +16,7 @@ const LEAST_LINE_PX = 60;
 const CANDIDATES = 24;
 
 /** @param {Frame} frame */
-export const radiusOf = ({ size }) => size / 2 - MARGIN_PX;
+const radiusOf = ({ size }) => size / 2 - MARGIN_PX;
 
 /** Where a wind stands. @param {Frame} frame @param {number} from_deg @param {number} kt @returns {[x: number, y: number]} */
 export function placeOf(frame, from_deg, kt) {
@@ -73,10 +73,8 @@ const pathOf = ({ points, closed }) =>
 /** @param {[number, number][]} points */
 const lengthOf = (points) => points.slice(1).reduce((sum, [x, y], i) => sum + Math.hypot(x - points[i][0], y - points[i][1]), 0);
 
-/**
- * Rings are as far apart as this. @param {number} most_kt
- */
-export const ringStep = (most_kt) => (most_kt <= 15 ? 5 : most_kt <= 60 ? 10 : most_kt <= 100 ? 20 : 30);
+/** Rings are as far apart as this. @param {number} most_kt */
+const ringStep = (most_kt) => (most_kt <= 15 ? 5 : most_kt <= 60 ? 10 : most_kt <= 100 ? 20 : 30);
 
 /** @param {number} x @param {number} y @param {string} kind @param {string} text */
 const label = (x, y, kind, text) => el('text', { class: `m-label m-${kind}`, x: px(x), y: px(y), dy: '0.36em', 'text-anchor': 'middle' }, text);

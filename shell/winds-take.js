@@ -11,6 +11,9 @@ import { MARGIN_PX } from './winds-map.js';
 const EVERY_DEG = 5;
 const SPEEDS = 12;
 
+/** A letter of the sentences is about so wide, in the widest of letters that there may be. */
+const LETTER_PX = 7.5;
+
 /** @param {number} most_kt @returns {WindAt[]} */
 export function tableWinds(most_kt) {
   /** @type {WindAt[]} */
@@ -56,7 +59,7 @@ function lines(text, letters) {
  */
 export function mapSvg(size, canvas, overlay, title, said) {
   const inner = String(size - 2 * MARGIN_PX);
-  const rows = said.flatMap((sentence) => lines(sentence, size / 6));
+  const rows = said.flatMap((sentence) => lines(sentence, size / LETTER_PX));
   const height = size + 12 + 18 * rows.length;
   const tree = el('svg', { xmlns: 'http://www.w3.org/2000/svg', width: String(size), height: String(height), viewBox: `0 0 ${size} ${height}` },
     el('title', {}, title), el('style', {}, styleOf(getComputedStyle(document.documentElement))),

@@ -16,7 +16,13 @@ const SHARE = '\u0000';
 /** @param {MapPlan} plan */
 export const planName = (plan) => say(`page.winds.plan.${plan}`);
 
-/** @param {number} share */
+/** In a sentence, where nearly none is not none. @param {number} share */
+export function shareOf(share) {
+  if (share > 0 && share < 0.005) return say('page.winds.percent.less');
+  return share < 1 && share >= 0.995 ? say('page.winds.percent.more') : percent(share);
+}
+
+/** In whole ones. @param {number} share */
 export const percent = (share) => say('page.winds.percent', { n: Math.round(100 * share) });
 
 /** "0.25", "1". @param {number} nm */
@@ -57,7 +63,7 @@ export function shareWords(map) {
     low: String(map.range[0] ?? ''), high: String(map.range[1] ?? ''),
   });
   const [before, after = ''] = text.split(SHARE);
-  return { before, share: percent(share), after, whole: `${before}${percent(share)}${after}` };
+  return { before, share: shareOf(share), after, whole: `${before}${shareOf(share)}${after}` };
 }
 
 /** The number at a line, and in the key. @param {Mapped} mapped @param {number} level */

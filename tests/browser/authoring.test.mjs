@@ -11,6 +11,7 @@ const [authoring, course, practice, moduleText, embedding, privacy] = await Prom
 /** @type {Record<string, string>} */
 const words = JSON.parse(await read('assets/words/en.json'));
 const lesson = JSON.parse(await read('assets/lesson/entry.en.json'));
+const winds = await read('shell/mode-winds.html');
 const core = await coreInNode();
 
 /** Keys of the page, which the core does not have. @type {Record<string, (value: string) => boolean>} */
@@ -21,6 +22,8 @@ const PAGE = {
   code: (value) => core.tutor().sheet({ code: value, count: 1 }).problems.length === 0,
   check: (value) => value === '1',
   view: (value) => `page.view.${value}` in words,
+  plan: (value) => `page.winds.plan.${value}` in words,
+  most: (value) => winds.includes(`<option value="${value}">${value} kt</option>`),
 };
 
 describe('what instructors are told', () => {

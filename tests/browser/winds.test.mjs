@@ -160,27 +160,33 @@ for (const [name, hand] of /** @type {const} */ ([['a mouse', mouse], ['a finger
   });
 }
 
-lesson.test('the wind is moved and read by keys alone', { at: '?webgl=false#mode=winds' }, async (page) => {
+lesson.test('the wind is moved and read by keys alone, magnetic where the scene has it true', { at: '?webgl=false#mode=winds&windref=true&variation=10E&wind=170/24' }, async (page) => {
   await whole(page);
   const point = page.locator('#winds-point');
   await point.focus();
   for (const key of ['ArrowRight', 'ArrowRight', 'Shift+ArrowRight', 'PageUp', 'ArrowDown']) await page.keyboard.press(key);
-  await linkIs(page, 'wind=171/33');
+  await page.waitForFunction(() => globalThis.__lesson?.session.report().fields.wind === '181/33');
   const { cross_nm } = (await ask(page, 'report')).rollout;
   await page.waitForFunction((want) => document.getElementById('winds-point')?.getAttribute('aria-valuetext')?.includes(want), Math.abs(cross_nm).toFixed(2));
   assert.equal(await point.getAttribute('aria-valuenow'), '33');
   assert.match(await point.getAttribute('aria-valuetext') ?? '', /171° at 33 kt/);
 });
 
-lesson.test('a wind that is fixed stays', { at: '?webgl=false&lock=wind#mode=winds&wind=200/20' }, async (page) => {
+lesson.test('a wind that is fixed stays; where another entry is flown there is a map and no cloud', { at: '?webgl=false&lock=wind#mode=winds&wind=200/20&entry=parallel&cloud=1' }, async (page) => {
   await whole(page);
   await page.locator('#winds-point').focus();
   await page.keyboard.press('PageUp');
   const beside = await placeOf(page, 90, 30);
   await page.mouse.click(beside.x, beside.y);
   await drawn(page);
-  await linkIs(page, 'wind=200/20');
+  assert.equal((await ask(page, 'report')).fields.wind, '200/20');
   assert.equal(await page.locator('#winds-point').getAttribute('aria-disabled'), 'true');
+  assert.ok(await page.locator('#winds-offset').isVisible());
+  study.scene('wind=200/20&entry=parallel');
+  const { why } = study.sensitivity();
+  assert.ok(why);
+  await page.waitForFunction((said) => ['winds-cloud-says', 'winds-card-says'].every((id) => document.getElementById(id)?.textContent === said), why);
+  assert.equal(await page.locator('#winds-cloud-shares li').count(), 0);
 });
 
 lesson.test('slow maps come coarse first; the newest choice wins', { at: '?webgl=false#mode=winds&most=30' }, async (page) => {
@@ -237,15 +243,28 @@ lesson.test('without a worker the same is made in the page, and then nothing run
   await other.close();
 });
 
-lesson.test('the address says what is shown, and restores it; the cloud has the module’s numbers', { at: '?webgl=false#wind=90/20&mode=winds&map=inbound&plan=own&most=100&cloud=7&spread=10,3,2,4,6,1' }, async (page) => {
+lesson.test('where the module cannot be had the mode says so, and tries anew when it is opened again', {
+  at: '?webgl=false#mode=winds', mayComplain: true, before: (page) => page.route(/study.*\.wasm$/, (route) => route.abort()),
+}, async (page) => {
+  await page.locator('#winds-failed').waitFor({ state: 'visible' });
+  assert.equal(await page.locator('#winds-body').isVisible(), false);
+  await page.unroute(/study.*\.wasm$/);
+  await page.locator('#to-explore').click();
+  await page.locator('#mode-winds').waitFor({ state: 'hidden' });
+  await page.locator('#to-winds').click();
+  await whole(page);
+  await page.locator('#winds-card td').first().waitFor();
+});
+
+lesson.test('the address says what is shown, and restores it; the cloud has the module’s numbers', { at: '?webgl=false#wind=340/20&mode=winds&map=inbound&plan=own&most=100&cloud=7&spread=10,3,2,4,6,1' }, async (page) => {
   await whole(page, 'inbound own');
   await page.locator('#winds-cloud-shares li').first().waitFor();
-  study.scene('wind=90/20');
+  study.scene('wind=340/20');
   study.cloud.begin({ 'wind-from': 10, 'wind-speed': 3, heading: 2, clock: 4, speed: 6, 'turn-start': 1 }, 7);
   study.cloud.fly(10000);
   study.cloud.share(4000);
   const { inside_share, cross_shares } = study.cloud.info(0.25);
-  assert.ok((await text(page, '#winds-cloud-says')).startsWith(`${Math.round(100 * inside_share)} %`), await text(page, '#winds-cloud-says'));
+  assert.ok((await text(page, '#winds-cloud-says')).includes(`${Math.round(100 * inside_share)} %`), await text(page, '#winds-cloud-says'));
   const shares = await page.locator('#winds-cloud-shares li strong').allTextContents();
   assert.deepEqual(shares.map((said) => Number.parseInt(said, 10)), [...(cross_shares?.rows ?? []), { share: cross_shares?.together ?? 0 }]
     .map(({ share }) => Math.round(100 * Math.max(0, share))));
