@@ -15,9 +15,20 @@ addEventListener('error', (event) => {
 
 // The large files come beside the scripts that ask for them, and after the style sheet, which is
 // there when this runs: the first picture waits for that alone. The single file asks for nothing.
-if (document.querySelector('link[rel="modulepreload"]')) {
+// A page that is kept on the device has them at hand; asked for so, they would hold up the worker
+// that keeps it when a new version is taken (seen in Chromium).
+{
+  let is_kept = true;
+  try {
+    is_kept = Boolean(navigator.serviceWorker?.controller);
+  } catch {
+    // There may be no worker here.
+    is_kept = false;
+  }
   const no_canvas = /[?&#]webgl=false(&|#|$)/.test(location.search + location.hash);
-  for (const [rel, href] of [['preload', 'core.wasm'], ...(no_canvas ? [] : [['modulepreload', 'view.mjs'], ['preload', 'view.wasm']])]) {
+  const wanted = is_kept || !document.querySelector('link[rel="modulepreload"]') ? []
+    : [['preload', 'core.wasm'], ...(no_canvas ? [] : [['modulepreload', 'view.mjs'], ['preload', 'view.wasm']])];
+  for (const [rel, href] of wanted) {
     const link = document.createElement('link');
     Object.assign(link, { rel, href, ...(rel === 'preload' ? { as: 'fetch', type: 'application/wasm', crossOrigin: '' } : {}) });
     document.head.append(link);

@@ -6,6 +6,7 @@ import build from './build.js';
 import { responseTo } from './course-rules.js';
 import { byId, write } from './dom.js';
 import { fixAt } from './instructor.js';
+import { originOf } from './origin.js';
 import { say } from './text.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
@@ -19,19 +20,6 @@ const SECOND_MS = 1000;
 /** Longest link text that a scene may have, and longest mark of a message. */
 const MOST_LINK = 2000;
 const MOST_ID = 64;
-
-/**
- * The origin that a `host` key names, where it is one and nothing more; else null.
- * @param {string | null} text
- */
-export function originOf(text) {
-  try {
-    const url = new URL(text ?? '');
-    return ['https:', 'http:'].includes(url.protocol) && url.origin === text?.replace(/\/$/, '') ? url.origin : null;
-  } catch {
-    return null;
-  }
-}
 
 /** A mark that is given back with the answer; anything else is none. @param {unknown} id */
 const idOf = (id) => (Number.isSafeInteger(id) || (typeof id === 'string' && id.length <= MOST_ID) ? { id } : {});

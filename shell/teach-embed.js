@@ -1,9 +1,9 @@
 // In "Teach": the lines of HTML that show this scene in another page, with what is hidden and fixed.
 import { copyText } from './copy.js';
 import { byId, onSubmit, write } from './dom.js';
-import { originOf } from './host.js';
 import { GROUPS, PARTS } from './instructor.js';
 import { el, escapeHtml, toNode } from './markup.js';
+import { originOf } from './origin.js';
 import { say } from './text.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */

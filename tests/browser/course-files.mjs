@@ -1,4 +1,4 @@
-// A course package read in Node: modules of the page, the files in a zip, the manifest by its schemas.
+// A course package read in Node: modules of the page that need no page, the files in a zip, the manifest by its schemas.
 import { execFileSync } from 'node:child_process';
 import { copyFile, mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
@@ -14,7 +14,7 @@ const shelf = await mkdtemp(join(tmpdir(), 'course-'));
 after(() => rm(shelf, { recursive: true }));
 // Node takes .js files for modules only under a package.json that says so.
 await writeFile(join(shelf, 'package.json'), '{"type": "module"}');
-for (const name of ['course.js', 'course-rules.js', 'course-find.js', 'course-manifest.js', 'course-package.js', 'markup.js', 'zip.js']) {
+for (const name of ['course.js', 'course-rules.js', 'course-find.js', 'course-manifest.js', 'course-package.js', 'markup.js', 'origin.js', 'zip.js']) {
   await copyFile(fileURLToPath(new URL(`../../shell/${name}`, import.meta.url)), join(shelf, name));
 }
 /** A module of the page. @template T @param {string} name @returns {Promise<T>} */

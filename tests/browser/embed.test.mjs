@@ -6,12 +6,16 @@ import { join } from 'node:path';
 import { test } from 'node:test';
 import { serve } from '../../web/serve.mjs';
 import { axeFindsNothing, fitsAt, tooSmall } from './access.mjs';
+import { shelved } from './course-files.mjs';
 import { drawnIn, giveSomeAnswer, heardOf, hears, tell, twoSites } from './frames.mjs';
 import { finger, mouse } from './hands.mjs';
 import { INBOUND, PATIENCE_MS, SITE, WIND, ask, drawn, handlePlace, isReady, lessons, pictureBox, report, text, unfold } from './lesson.mjs';
 
 const lesson = await lessons();
 const sites = await twoSites({ 'Access-Control-Allow-Origin': '*' });
+
+/** @type {typeof import('../../shell/origin.js')} */
+const { originOf } = await shelved('origin.js');
 
 /** @typedef {import('./lesson.mjs').Page} Page */
 
@@ -43,7 +47,8 @@ const OF_PART = {
 
 lesson.test('each part that can be hidden is, and no other with it', { at: '?webgl=false' }, async (page) => {
   await unfold(page);
-  const parts = await page.evaluate(async () => /** @type {string[]} */ ((await import(/** @type {any} */ ('./instructor.js'))).PARTS));
+  const [, list = ''] = /^export const PARTS = \[(.*)\];$/m.exec(readFileSync(new URL('../../shell/instructor.js', import.meta.url), 'utf8')) ?? [];
+  const parts = [...list.matchAll(/'([a-z]+)'/g)].map(([, name]) => name);
   assert.deepEqual([...parts].sort(), Object.keys(OF_PART).sort());
   // By the same attribute as the address sets it.
   const gone = (/** @type {string} */ hidden) => page.evaluate(([hide, all]) => {
@@ -220,6 +225,7 @@ async function works(frame) {
   await frame.locator('#f-wind-kt').fill('31');
   await frame.waitForFunction(() => /31 kt/.test(document.querySelector('#picture svg')?.textContent ?? ''));
   await frame.locator('#to-practice').click();
+  await frame.locator('#mode-practice').waitFor();
   assert.match((await frame.locator('#practice-kept').textContent()) ?? '', NOT_KEPT);
   await frame.locator('#practice-check').click();
   await giveSomeAnswer(frame, 'Enter');
@@ -439,10 +445,8 @@ test('a stranger is not listened to and not told: another origin, another window
   // The right origin, but not the window around the page: a frame beside it.
   const { page, frame, close } = await sites.openHost(sites.page(`?webgl=false&host=${sites.host}`));
   await hears(page, 'ready');
-  assert.deepEqual(await frame.evaluate(async () => {
-    const { originOf } = await import(/** @type {any} */ ('./host.js'));
-    return ['https://a.example', 'http://127.0.0.1:8080', 'https://a.example/', 'https://a.example/path', 'https://a.example?q', '*', 'null', '', null, 'javascript:1', 'data:,x', 'file:///x', 'https://u@a.example'].map(originOf);
-  }), ['https://a.example', 'http://127.0.0.1:8080', 'https://a.example', ...Array(10).fill(null)]);
+  assert.deepEqual(['https://a.example', 'http://127.0.0.1:8080', 'https://a.example/', 'https://a.example/path', 'https://a.example?q', '*', 'null', '', null, 'javascript:1', 'data:,x', 'file:///x', 'https://u@a.example'].map(originOf),
+    ['https://a.example', 'http://127.0.0.1:8080', 'https://a.example', ...Array(10).fill(null)]);
   await page.evaluate(() => new Promise((done) => {
     const beside = document.createElement('iframe');
     beside.title = 'beside';
