@@ -5,7 +5,6 @@
 namespace core {
 namespace {
 
-constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
 
 template <class N>
 struct Place {
@@ -52,9 +51,8 @@ Place<N> fly_one(const CloudFrame& f, const Columns& columns, std::size_t i) {
   const N inbound_s = to_go_nm / (inbound.groundspeed_kt * kNmPerSecondPerKnot);
   const auto flown =
       (tas_kt > 0.0) & (arrival.groundspeed_kt > 0.0) & (inbound.groundspeed_kt > 0.0);
-  const N none = splat<N>(kNan);
-  return {select(flown, cross_nm, none), select(flown, to_go_nm, none),
-          select(flown, inbound_s, none)};
+  const N none = nan_unless(flown);
+  return {cross_nm + none, to_go_nm + none, inbound_s + none};
 }
 
 template <class N>

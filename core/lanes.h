@@ -7,6 +7,7 @@
 #pragma once
 
 #include <cmath>
+#include <limits>
 
 #if defined(__wasm_simd128__)
 #include <wasm_simd128.h>
@@ -29,6 +30,10 @@ inline double magnitude(double x) { return std::fabs(x); }
 inline double with_sign(double size, double of) { return std::copysign(size, of); }
 template <class N>
 inline constexpr int kLanes = 1;
+/// Nothing where `condition` holds, and else what makes any sum NaN.
+inline double nan_unless(bool condition) {
+  return condition ? 0.0 : std::numeric_limits<double>::quiet_NaN();
+}
 /// The same number in every lane.
 template <class N>
 N splat(double x) {
@@ -70,6 +75,10 @@ inline Lanes magnitude(Lanes x) {
   const LaneMask sign = reinterpret_cast<LaneMask>(Lanes{-0.0, -0.0});
   return reinterpret_cast<Lanes>(reinterpret_cast<LaneMask>(x) & ~sign);
 }
+inline Lanes nan_unless(LaneMask condition) {
+  constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
+  return condition ? Lanes{} : Lanes{kNan, kNan};
+}
 inline Lanes with_sign(Lanes size, Lanes of) {
   const LaneMask sign = reinterpret_cast<LaneMask>(Lanes{-0.0, -0.0});
   return reinterpret_cast<Lanes>(reinterpret_cast<LaneMask>(size) |
@@ -77,18 +86,13 @@ inline Lanes with_sign(Lanes size, Lanes of) {
 }
 #endif
 
-/// `deg` less the whole circles that leave least of it. Exact, for up to a million circles.
+/// `deg` less the whole circles that leave least of it: from -180 to 180, of half a circle either
+/// end, give or take a rounding. Exact, for up to a million circles.
 template <class N>
 N within_half_circle(N deg) {
   // Adding this pushes the fraction out of the mantissa.
   constexpr double kPushOut = 6755399441055744.0;  // 1.5 * 2^52
   return deg - 360.0 * ((deg * (1.0 / 360.0) + kPushOut) - kPushOut);
-}
-/// As wrap_180() of core/units.h.
-template <class N>
-N wrapped_180(N deg) {
-  const N r = within_half_circle(deg);
-  return select(r > 180.0, r - 360.0, select(r <= -180.0, r + 360.0, r));
 }
 /// As turn_angle() of core/units.h.
 template <class N>

@@ -81,7 +81,7 @@ OffsetEnd<N> fly_offset(const OffsetPlan<N>& plan, const Mover<N>& mover, double
   const Bearing<N>& at_fix = plan.at_fix;
   const Bearing<N>& out = plan.out;
   const Bearing<N>& home = plan.home;
-  const N turn_deg = wrapped_180(out.deg - at_fix.deg);
+  const N turn_deg = within_half_circle(out.deg - at_fix.deg);
   const N size_deg = magnitude(turn_deg);
   const N short_way = with_sign(splat<N>(1.0), turn_deg);
   const N way = select(size_deg > 180.0 - kOppositeDeg, splat<N>(way_back), short_way);

@@ -71,7 +71,8 @@ Place<N> roll_out(const Frame& f, const Bearing<N>& from, N wind_kt) {
   const N cross_nm = f.turn_sign * (end.y_nm * f.outbound.sin - end.x_nm * f.outbound.cos);
   const N inbound_s = to_go_nm / (inbound.groundspeed_kt * kNmPerSecondPerKnot);
   const auto flown = (least_kt > 0.0) & (most_s <= kMostOutboundS);
-  return {select(flown, cross_nm, splat<N>(kNan)), select(flown, inbound_s, splat<N>(kNan))};
+  const N none = nan_unless(flown);
+  return {cross_nm + none, inbound_s + none};
 }
 
 /// The winds' directions, with their sines and cosines side by side.

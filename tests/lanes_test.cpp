@@ -30,10 +30,10 @@ TEST_CASE("lanes: the arc sine is the library's", "[lanes]") {
 TEST_CASE("lanes: angles wrap as all angles do", "[lanes]") {
   for (double deg = -1079.75; deg < 1080.0; deg += 0.25) {
     for (const double near : {std::nextafter(deg, 2000.0), std::nextafter(deg, -2000.0)}) {
-      CHECK(wrapped_180(near) == wrap_180(near));
+      CHECK(std::abs(within_half_circle(near)) == std::abs(wrap_180(near)));
       CHECK(turned_angle(near) == turn_angle(near));
     }
-    CHECK(wrapped_180(deg) == wrap_180(deg));
+    CHECK(std::abs(within_half_circle(deg)) == std::abs(wrap_180(deg)));
     CHECK(turned_angle(deg) == turn_angle(deg));
   }
   CHECK(turned_angle(-1e-16) == turn_angle(-1e-16));
@@ -52,7 +52,9 @@ TEST_CASE("lanes: each lane is the plain number", "[lanes]") {
                     [&] { return std::to_string(both[k]); });
       };
       same(arc_sine_deg(lanes)[k], arc_sine_deg(both[k]));
-      same(wrapped_180(lanes)[k], wrapped_180(both[k]));
+      same(within_half_circle(lanes)[k], within_half_circle(both[k]));
+      same(nan_unless(lanes > 0.0)[k], nan_unless(both[k] > 0.0));
+      same(with_sign(magnitude(lanes), lanes)[k], both[k]);
       same(turned_angle(lanes)[k], turned_angle(both[k]));
       same(square_root(lanes)[k], square_root(both[k]));
       same(magnitude(lanes)[k], magnitude(both[k]));
