@@ -8,7 +8,7 @@ import { LINK_KEYS } from './fields.js';
 /** Which view is open; like the scene's keys the hash says it once something has changed. */
 const VIEW_KEY = 'view';
 /** Keys of the page that the hash says whenever it is written. */
-const SAID_KEYS = new Set([VIEW_KEY, 'mode', 'step', 'set', 'code', 'check']);
+const SAID_KEYS = new Set([VIEW_KEY, 'mode', 'step', 'set', 'code', 'check', 'map', 'plan', 'less', 'most', 'tol', 'cloud', 'spread']);
 /** Keys of who embeds or sends the page: as they were when it was opened, in every address that it writes. */
 const KEPT_KEYS = new Set(['embed', 'host', 'hide', 'lock']);
 /** Of those, what is of the frame alone: an address that is handed on does not have it. */

@@ -80,6 +80,7 @@ async function start() {
     lesson: async () => (await beyond(import('./mode-lesson.js'))).lessonMode(hub, core, await audience()),
     practice: async () => (await beyond(import('./mode-practice.js'))).practiceMode(hub, core, () => writeAddress(), await audience()),
     fly: async () => (await beyond(import('./mode-fly.js'))).flyMode(hub, core),
+    winds: async () => (await import('./mode-winds.js')).windsMode(hub, () => writeAddress()),
     card: async () => (await beyond(import('./mode-card.js'))).cardMode(hub),
     teach: async () => (await beyond(import('./mode-teach.js'))).teachMode(hub, core),
   }, () => host.mode());

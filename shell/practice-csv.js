@@ -1,18 +1,11 @@
 // A finished check as a table (RFC 4180) and in one line. Columns: docs/practice.md "The
 // answers as a table".
+import { csvText } from './csv.js';
 
 /** @typedef {import('./types').TutorResult} TutorResult */
 /** @typedef {{code: string, set: {id: string, version: number}, build: string, date: string}} Check */
 
 const COLUMNS = ['seed', 'set', 'build', 'item', 'skill', 'given', 'correct', 'tolerance', 'right', 'hints', 'date'];
-/** Spreadsheets take a text without it for one of their own old character sets. */
-const BYTE_ORDER_MARK = '\uFEFF';
-
-/** @param {string | number | null} value */
-function field(value) {
-  const text = value === null ? '' : String(value);
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-}
 
 /** @param {Check} check */
 const setName = ({ set }) => `${set.id}@${set.version}`;
@@ -21,7 +14,7 @@ const setName = ({ set }) => `${set.id}@${set.version}`;
 export function csvOf(result, check) {
   const rows = result.answers.map((row) => [check.code, setName(check), check.build, row.number, row.skill,
     row.given, row.right_text, row.tolerance, row.right ? 1 : 0, 0, check.date]);
-  return BYTE_ORDER_MARK + [COLUMNS, ...rows].map((row) => `${row.map(field).join(',')}\r\n`).join('');
+  return csvText([COLUMNS, ...rows]);
 }
 
 /**

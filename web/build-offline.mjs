@@ -10,9 +10,9 @@ import { parseArgs } from 'node:util';
 import { catalogue, sayer } from './catalogue.mjs';
 
 /** Fetched by the served page, carried by this one; see shell/carried.js. */
-const CARRIED = ['core.wasm', 'core-more.wasm', 'view.wasm'];
+const CARRIED = ['core.wasm', 'core-more.wasm', 'view.wasm', 'study.wasm'];
 /** Asked for by scripts, and done without where there is no server; docs/offline.md says how. */
-const DONE_WITHOUT = ['files.json', 'fonts/text-regular.woff2', 'fonts/text-semibold.woff2'];
+const DONE_WITHOUT = ['files.json', 'study-simd.wasm', 'fonts/text-regular.woff2', 'fonts/text-semibold.woff2'];
 /** Pages of the site that stand by themselves. */
 const LEFT_OUT = 'sources\\.html|lesson\\.html';
 

@@ -9,8 +9,8 @@ import { join, relative } from 'node:path';
 const BY_NAME = ['core.mjs', 'study.mjs', 'view.mjs', 'qrcode.mjs', 'build.js', 'lesson-entry.js'];
 /** Filled in later, and no part of a page. */
 const UNTOUCHED = ['service-worker.js'];
-/** Scripts of pages that stand by themselves. */
-const OTHER_PAGES = ['lesson.js', 'sources.js'];
+/** Scripts that stand by themselves: of other pages, of a worker. */
+const APART = ['lesson.js', 'sources.js', 'study-worker.js'];
 /** Stay what they are, smaller, with what they import. */
 const ALONE = ['early.js', 'core.mjs', 'study.mjs'];
 /** What is in those. */
@@ -59,7 +59,7 @@ export function bundleScripts(stage, esbuild) {
     for (const name of readdirSync(out)) rmSync(join(out, name));
     writeFileSync(join(stage, 'shared.js'), shared.map((name) => `import './${name}';\n`).join(''));
     const made = run([...split, '--inject:./shared.js']);
-    run(OTHER_PAGES);
+    run(APART);
     for (const name of ALONE) {
       execFileSync(esbuild, [name, ...SMALL, '--bundle', '--external:node:*', `--outfile=${join(out, name)}`], { cwd: stage, stdio: 'inherit' });
     }

@@ -36,7 +36,7 @@ if (!wasm || !site || !esbuild || !qrcode) throw new Error('--wasm, --site, --es
 
 /** Parts of shell/ and assets/ that the build itself uses and the page does not. */
 const BUILD_ONLY = new Set(['prerender.mjs', 'index.html', 'sources-page.mjs', 'sources.html', 'words',
-  'lesson', 'lesson-check.mjs', 'lesson-page.mjs', 'lesson.html', 'course.html', 'privacy.html', 'mode-teach.html', 'teach-embed.html', 'mode-lesson.html', 'mode-fly.html', 'mode-card.html', 'mode-practice.html']);
+  'lesson', 'lesson-check.mjs', 'lesson-page.mjs', 'lesson.html', 'course.html', 'privacy.html', 'mode-teach.html', 'teach-embed.html', 'mode-lesson.html', 'mode-fly.html', 'mode-card.html', 'mode-winds.html', 'mode-practice.html']);
 /** Modules of the page that make the course package here too. */
 const PACKAGE_MAKER = ['course-package.js', 'course-manifest.js', 'zip.js', 'markup.js'];
 /** Written last. */

@@ -1,0 +1,68 @@
+// The mode "All winds": a map of what a plan does in every wind, the cloud of what cannot be known
+// over the person's own scene, and what one thing at a time does. Every number is the study
+// module's, which is fetched when the mode is first opened.
+import { byId } from './dom.js';
+import { createLending } from './panels.js';
+import { createStudyHost } from './study-host.js';
+import { mountCard } from './winds-card.js';
+import { mountChart } from './winds-chart.js';
+import { mountChoice } from './winds-choice.js';
+import { mountCloud } from './winds-cloud.js';
+
+/**
+ * @param {import('./hub.js').Hub} hub
+ * @param {() => void} writeAddress
+ * @returns {import('./modes.js').Mode}
+ */
+export function windsMode(hub, writeAddress) {
+  const section = byId('mode-winds', HTMLElement);
+  const lending = createLending();
+  const host = createStudyHost({
+    ready: (unknowns) => cloud.ready(unknowns),
+    map: (picture) => chart.show(picture),
+    cloud: (picture) => cloud.show(picture),
+    shares: (info) => cloud.showShares(info),
+    failed() {
+      byId('winds-failed', HTMLElement).hidden = false;
+      byId('winds-body', HTMLElement).hidden = true;
+    },
+  });
+  const choice = mountChoice(() => {
+    chart.tellNext();
+    chart.ask();
+    cloud.ask();
+    writeAddress();
+  });
+  const chart = mountChart(hub, host, choice);
+  const cloud = mountCloud(hub, host, () => choice.choice().tolerance_nm, writeAddress);
+  const card = mountCard(hub, host);
+
+  function read() {
+    choice.read();
+    cloud.read();
+  }
+  return {
+    open() {
+      read();
+      lending.lendTo(section);
+      chart.open();
+      cloud.open();
+    },
+    close() {
+      lending.takeBack();
+      chart.close();
+      cloud.close();
+    },
+    address() {
+      read();
+      chart.ask();
+      cloud.ask();
+    },
+    keys: () => ({ ...choice.keys(), ...cloud.keys() }),
+    scenario() {
+      chart.ask();
+      cloud.ask();
+      card.ask();
+    },
+  };
+}

@@ -1,0 +1,2 @@
+// study.mjs is copied by the build from web/.
+export * from '../web/study.mjs';
