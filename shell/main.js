@@ -21,6 +21,7 @@ import { say } from './text.js';
 import { mountTheme } from './theme.js';
 import { mountLayers, mountTools, mountZoom } from './tools.js';
 import { mountTransport } from './transport.js';
+import { fetchView } from './view-host.js';
 
 /** The picture and the text of the default scene stay; what is missing is said. */
 /** @param {unknown} error */
@@ -36,6 +37,7 @@ function sayItFailed(error) {
 const NO_HOST = { ready() {}, mode() {}, told() {} };
 
 async function start() {
+  fetchView();
   const { load } = await import('./core.mjs');
   const core = await load({ first: true, wasm: carried('core.wasm'), more: carried('core-more.wasm') });
   const session = core.session(addressLink());

@@ -24,6 +24,12 @@ function watchPixelRatio(onChange) {
   }, { once: true });
 }
 
+/** @param {() => void} work */
+function whenIdle(work) {
+  if ('requestIdleCallback' in window) requestIdleCallback(work);
+  else setTimeout(work, 200);
+}
+
 /**
  * @param {import('./hub.js').Hub} hub
  * @param {HTMLElement} picture
@@ -37,9 +43,12 @@ export function mountPainter(hub, picture) {
   const words = byId('picture-words', HTMLElement);
   let in_sight = true;
   let svg_ms = -Infinity;
+  /** The page came with a picture of this scene. */
+  let is_opening = session.link() === '';
 
   const host = createViewHost(picture, size, (on) => {
     if (!on) showSvg();
+    if (on) whenIdle(host.finish);
     hub.refresh();
     if (on) document.documentElement.dataset.ready = 'view';
   });
@@ -72,6 +81,10 @@ export function mountPainter(hub, picture) {
         hideSvg();
         return false;
       }
+      // What the page came with stays for the moment until the canvas is there, unless it says what
+      // is no longer so.
+      is_opening &&= session.link() === '' && !session.live().playing;
+      if (is_opening && host.isComing()) return false;
       if (now_ms - svg_ms < SVG_EVERY_MS) return true;
       svg_ms = now_ms;
       showSvg();
@@ -88,9 +101,7 @@ export function mountPainter(hub, picture) {
     if (in_sight) hub.refresh();
   }).observe(picture);
 
-  // After the first idle moment, so that the form answers before the canvas is fetched.
-  if ('requestIdleCallback' in window) requestIdleCallback(() => host.start(), { timeout: 500 });
-  else setTimeout(() => host.start(), 50);
+  host.start();
 
   return { frames: host.frames, repaint: hub.refresh };
 }

@@ -13,6 +13,7 @@ export interface ViewModule {
   _view_points(bytes: number): number;
   _view_text(bytes: number): number;
   _view_paint(theme: number, centre_x: number, centre_y: number, px_per_nm: number): void;
+  _view_all_letters(): void;
   _view_frames(): number;
   _view_stop(): void;
 }

@@ -2,6 +2,7 @@
 // context is lost, never needed. While it is not there the SVG of the same diagram stands.
 
 import { carried } from './carried.js';
+import { once } from './later.js';
 
 /** Layout version of the records that this page hands over; see web/ and core/diagram.h. */
 const VIEW_ABI = 1;
@@ -13,6 +14,24 @@ const RETRY_MS = [300, 1500, 5000];
 
 /** Whether the address asks for the page without WebGL. */
 const refused = () => /[?&#]webgl=false(&|#|$)/.test(location.search + location.hash);
+
+/** view.wasm, compiled while it comes where that can be. @returns {Promise<WebAssembly.Module>} */
+async function compiledView() {
+  const bytes = carried('view.wasm');
+  if (bytes) return WebAssembly.compile(bytes);
+  const answer = await fetch('view.wasm');
+  if (!answer.ok) throw new Error(`view.wasm: ${answer.status}`);
+  const is_typed = answer.headers.get('Content-Type')?.startsWith('application/wasm');
+  return is_typed ? WebAssembly.compileStreaming(answer) : WebAssembly.compile(await answer.arrayBuffer());
+}
+
+const fetchedView = once(() => Promise.all([import('./view.mjs'), compiledView()]));
+
+/** Fetches the painter, where it is wanted: it comes beside the core, not after it. */
+export function fetchView() {
+  // Who starts it says what went wrong.
+  if (!refused()) fetchedView().catch(() => {});
+}
 
 /** @param {HTMLElement} picture @param {{width: number, height: number}} size */
 function makeCanvas(picture, size) {
@@ -35,6 +54,8 @@ export function createViewHost(picture, size, onTurn) {
   let view = null;
   /** @type {HTMLCanvasElement | null} */
   let canvas = null;
+  /** It may yet come. */
+  let coming = !refused();
   let losses = 0;
   /** Frames painted by the modules that are gone. */
   let frames_before = 0;
@@ -65,20 +86,32 @@ export function createViewHost(picture, size, onTurn) {
   async function start() {
     if (refused() || view) return;
     try {
-      const { default: createView } = await import('./view.mjs');
+      const [{ default: createView }, compiled] = await fetchedView();
       const made = makeCanvas(picture, size());
       canvas = made;
       made.addEventListener('webglcontextlost', lost, { once: true });
-      const module = await createView({ canvas: made, wasmBinary: carried('view.wasm') });
+      /** @type {ViewModule} */
+      const module = await new Promise((done, fail) => {
+        createView({
+          canvas: made,
+          instantiateWasm(imports, take) {
+            WebAssembly.instantiate(compiled, imports).then(take, fail);
+            return {};
+          },
+        }).then(done, fail);
+      });
       if (canvas !== made) return;
       if (module._view_abi() !== VIEW_ABI) throw new Error('view.wasm is of another version');
       if (module._view_start(devicePixelRatio) !== 1) throw new Error('no WebGL');
       view = module;
+      coming = false;
       resize();
       onTurn(true);
     } catch (error) {
       console.info(`The picture stays an SVG: ${error instanceof Error ? error.message : error}`);
       dismiss();
+      if (coming) onTurn(false);
+      coming = false;
     }
   }
 
@@ -101,7 +134,11 @@ export function createViewHost(picture, size, onTurn) {
 
   return {
     start, resize, paint,
+    /** What the first picture did without, while nobody waits. */
+    finish: () => view?._view_all_letters(),
     isOn: () => view !== null,
+    /** The first canvas is on its way. */
+    isComing: () => coming,
     frames: () => frames_before + (view ? view._view_frames() : 0),
   };
 }

@@ -19,6 +19,7 @@ import { packageOf } from './build-package.mjs';
 import { bundleScripts, bundleStyles } from './build-scripts.mjs';
 import { filesOf, fillManifest, fillWorker } from './build-worker.mjs';
 import { ENGLISH, catalogue, counted, lessonFile, missing, sayer } from './catalogue.mjs';
+import { leanView } from './lean-view.mjs';
 import { splitCore } from './split-core.mjs';
 import { COLUMNS, countsOf, markdown, sectionsOf, tablesOf, totalOf, writeIfChanged } from './sources.mjs';
 
@@ -144,7 +145,7 @@ for (const name of ['study.wasm', 'study-simd.wasm']) copyFileSync(join(wasm, na
 const core = splitCore(options.core ?? join(wasm, 'core.wasm'), options.catalogue);
 writeFileSync(join(stage, 'core.wasm'), core.first);
 writeFileSync(join(stage, 'core-more.wasm'), core.more);
-copyFileSync(join(wasm, 'view.wasm'), join(stage, 'view.wasm'));
+writeFileSync(join(stage, 'view.wasm'), leanView(readFileSync(join(wasm, 'view.wasm'))));
 // emcc leaves its names long; its own shortener wants a Java or npm package.
 execFileSync(esbuild, ['--minify', '--format=esm', '--log-level=warning', join(wasm, 'view.mjs'),
   `--outfile=${join(stage, 'view.mjs')}`], { stdio: 'inherit' });

@@ -7,6 +7,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { SECTION, addData, exportsOnly, moduleOf, nameless, sectionsOf, segmentsOf } from './wasm-file.mjs';
 import { wordRecords } from './words.mjs';
 
 /** Exports that wait for the second part: the tutor, texts that are read, flying by hand, the needles. */
@@ -17,91 +18,6 @@ const APART = /^_Z/;
 const UNUSED = /^(?:__errno_location|stack(?:Save|Restore|Alloc))$/;
 /** Where the first part looks for what it lacks; web/core.mjs knows both names. */
 const SPACES = { first: 'first', lacking: 'lacking' };
-
-const SECTION = { custom: 0, export: 7, data: 11 };
-
-// --- reading WebAssembly --------------------------------------------------------------
-
-/** @param {number} n Of 32 bits, unsigned. */
-function leb(n) {
-  const bytes = [];
-  for (let left = n >>> 0; ; left >>>= 7) {
-    if (left < 128) return Buffer.from([...bytes, left]);
-    bytes.push((left & 127) | 128);
-  }
-}
-
-/** Signed, as in a constant's expression. @param {number} n */
-function signedLeb(n) {
-  const bytes = [];
-  for (let left = n; ; left >>= 7) {
-    const low = left & 127;
-    if ((left >> 7 === 0 && !(low & 64)) || (left >> 7 === -1 && low & 64)) return Buffer.from([...bytes, low]);
-    bytes.push(low | 128);
-  }
-}
-
-/** A place in bytes that moves on as it is read. @param {Buffer} bytes */
-function reader(bytes) {
-  let at = 0;
-  const self = {
-    at: () => at,
-    done: () => at >= bytes.length,
-    /** @param {number} n */
-    take(n) {
-      at += n;
-      return bytes.subarray(at - n, at);
-    },
-    number() {
-      let value = 0;
-      for (let shift = 0; ; shift += 7) {
-        const byte = bytes[at++];
-        value |= (byte & 127) << shift;
-        if (byte < 128) return value >>> 0;
-      }
-    },
-    text() {
-      const size = self.number();
-      return self.take(size).toString();
-    },
-  };
-  return self;
-}
-
-/** @typedef {{id: number, body: Buffer}} Section */
-
-/** @param {Buffer} bytes @returns {Section[]} */
-function sectionsOf(bytes) {
-  const from = reader(bytes.subarray(8));
-  const all = [];
-  while (!from.done()) {
-    const [id] = from.take(1);
-    const size = from.number();
-    all.push({ id, body: from.take(size) });
-  }
-  return all;
-}
-
-/** @param {Section[]} sections */
-const moduleOf = (sections) => Buffer.concat([Buffer.from('\0asm\x01\0\0\0', 'latin1'),
-  ...sections.flatMap(({ id, body }) => [Buffer.from([id]), leb(body.length), body])]);
-
-/** Without names of functions. @param {Section[]} sections */
-const nameless = (sections) => sections.filter(({ id, body }) => id !== SECTION.custom || reader(body).text() !== 'name');
-
-/** @param {Buffer} body Of the exports. @param {(name: string) => boolean} wanted */
-function exportsOnly(body, wanted) {
-  const from = reader(body);
-  const rows = [];
-  for (let left = from.number(); left > 0; left -= 1) {
-    const start = from.at();
-    const name = from.text();
-    from.take(1);
-    from.number();
-    if (wanted(name)) rows.push(body.subarray(start, from.at()));
-  }
-  return Buffer.concat([leb(rows.length), ...rows]);
-}
 
 // --- what the first part needs ----------------------------------------------------------
 
@@ -173,33 +89,15 @@ function reached(text) {
 // --- the words --------------------------------------------------------------------------
 
 /**
- * Moves a run of bytes from one module's data to the other's; where it stood there are zeros.
- * @param {Section[]} from @param {Section[]} to @param {Buffer} run
+ * Moves a run of constants from one module's data to the other's; where it stood there are zeros.
+ * @param {import('./wasm-file.mjs').Section[]} from @param {import('./wasm-file.mjs').Section[]} to @param {Buffer} run
  */
 function moveData(from, to, run) {
-  const data = from.find(({ id }) => id === SECTION.data);
-  if (!data || to.some(({ id }) => id === SECTION.data)) throw new Error('the data of the core are not as expected');
-  const body = Buffer.from(data.body);
-  data.body = body;
-  const segments = reader(body);
-  let moved = 0;
-  for (let left = segments.number(); left > 0; left -= 1) {
-    // Of the first memory, at a constant: 0, i32.const, the address, end.
-    if (segments.number() !== 0 || segments.take(1)[0] !== 0x41) throw new Error('data that do not stand at an address');
-    const address = segments.number();
-    segments.take(1);
-    const bytes = segments.take(segments.number());
-    const at = bytes.indexOf(run);
-    if (at < 0) continue;
-    bytes.fill(0, at, at + run.length);
-    moved += 1;
-    const place = address + at;
-    const made = Buffer.concat([Buffer.from([1, 0, 0x41]), signedLeb(place), Buffer.from([0x0b]), leb(run.length), run]);
-    // In the order that the format wants: only sections of no number may follow.
-    const end = to.findIndex(({ id }, i) => id === SECTION.custom && to.slice(i).every((later) => later.id === SECTION.custom));
-    to.splice(end < 0 ? to.length : end, 0, { id: SECTION.data, body: made });
-  }
-  if (moved !== 1) throw new Error(`the words of the second part stand in the core ${moved} times`);
+  const [place, ...others] = segmentsOf(from).filter(({ bytes }) => bytes.includes(run));
+  if (!place || others.length) throw new Error('the words of the second part do not stand in the core once');
+  const at = place.bytes.indexOf(run);
+  addData(to, [{ address: place.address + at, bytes: Buffer.from(run) }]);
+  place.bytes.fill(0, at, at + run.length);
 }
 
 /**

@@ -97,6 +97,11 @@ EMSCRIPTEN_KEEPALIVE void view_paint(int theme, double centre_x, double centre_y
   ++g_frames;
 }
 
+/// Makes the letters that the first picture did without, so that no later one waits for them.
+EMSCRIPTEN_KEEPALIVE void view_all_letters() {
+  if (g_window.started()) g_window.all_letters();
+}
+
 /// Frames painted since the module was loaded.
 EMSCRIPTEN_KEEPALIVE int view_frames() { return g_frames; }
 

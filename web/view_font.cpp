@@ -1,5 +1,6 @@
 #include "web/view_font.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 
@@ -42,20 +43,36 @@ unsigned next_code_point(std::string_view& text) {
   return code;
 }
 
+bool in_ranges(const ImWchar* ranges, unsigned code) {
+  for (; *ranges != 0; ranges += 2) {
+    if (code >= ranges[0] && code <= ranges[1]) return true;
+  }
+  return false;
+}
+
 const ImFontGlyph* glyph_of(const ImFont& font, unsigned code) {
   return font.FindGlyph(static_cast<ImWchar>(code <= 0xFFFF ? code : 0xFFFD));
 }
 
 }  // namespace
 
-void Letters::build(ImFontAtlas& atlas, double dpr, bool accents) {
+void Letters::build(ImFontAtlas& atlas, double dpr, Alphabet alphabet, std::string_view text) {
   atlas.Clear();
   atlas.Flags |= ImFontAtlasFlags_NoMouseCursors | ImFontAtlasFlags_NoBakedLines;
   ImVector<ImWchar> ranges;
-  ImFontGlyphRangesBuilder builder;
-  builder.AddRanges(kPlain);
-  if (accents) builder.AddRanges(kAccents);
-  builder.BuildRanges(&ranges);
+  some_.Clear();
+  if (alphabet == Alphabet::some) {
+    // A zero among the ranges would end them.
+    while (!text.empty()) {
+      const unsigned code = next_code_point(text);
+      if (code >= 0x20 && code <= 0xFFFF) some_.SetBit(code);
+    }
+    some_.AddText("0123456789.?");
+  } else {
+    some_.AddRanges(kPlain);
+    if (alphabet == Alphabet::accents) some_.AddRanges(kAccents);
+  }
+  some_.BuildRanges(&ranges);
   for (int weight = 0; weight < 2; ++weight) {
     const bool strong = weight == 1;
     const void* data = strong ? kSemibold : kRegular;
@@ -73,21 +90,19 @@ void Letters::build(ImFontAtlas& atlas, double dpr, bool accents) {
   atlas.Build();
   white_ = atlas.TexUvWhitePixel;
   dpr_ = dpr;
-  accents_ = accents;
+  alphabet_ = alphabet;
 }
 
-bool Letters::lacks(std::string_view text) const {
-  if (accents_) return false;
+Letters::Alphabet Letters::wanted(std::string_view text) const {
+  if (alphabet_ == Alphabet::none) return Alphabet::some;
+  Alphabet least = alphabet_;
   while (!text.empty()) {
     const unsigned code = next_code_point(text);
-    if (code < 0x80 || code > 0xFF) continue;
-    bool known = false;
-    for (std::size_t i = 0; kPlain[i] != 0; i += 2) {
-      known = known || (code >= kPlain[i] && code <= kPlain[i + 1]);
-    }
-    if (!known) return true;
+    if (code < 0x20 || code > 0xFFFF || some_.GetBit(code)) continue;
+    if (in_ranges(kPlain, code)) least = std::max(least, Alphabet::plain);
+    if (in_ranges(kAccents, code)) least = std::max(least, Alphabet::accents);
   }
-  return false;
+  return least;
 }
 
 Face Letters::face(double size_px, bool strong) const {

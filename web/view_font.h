@@ -20,10 +20,16 @@ struct Face {
 
 class Letters {
  public:
-  /// Fills the atlas for this pixel ratio. The caller uploads its texture again.
-  void build(ImFontAtlas& atlas, double dpr, bool accents);
-  /// Whether `text` has letters that only `build(..., accents = true)` provides.
-  [[nodiscard]] bool lacks(std::string_view text) const;
+  /// Which letters there are. All of them take ten times as long as those of one picture: the
+  /// first picture does not wait for the rest.
+  enum class Alphabet { none, some, plain, accents };
+
+  /// Fills the atlas for this pixel ratio; of `some`, with the letters of `text` and the digits.
+  /// The caller uploads its texture again.
+  void build(ImFontAtlas& atlas, double dpr, Alphabet alphabet, std::string_view text);
+  /// The least alphabet, not less than there is, that has all that the subset has of `text`.
+  [[nodiscard]] Alphabet wanted(std::string_view text) const;
+  [[nodiscard]] Alphabet alphabet() const { return alphabet_; }
   [[nodiscard]] double dpr() const { return dpr_; }
   /// Texture coordinate of an opaque texel, for everything but letters.
   [[nodiscard]] ImVec2 white() const { return white_; }
@@ -36,7 +42,8 @@ class Letters {
   const ImFont* fonts_[2][kSizes] = {};  // plain, strong
   ImVec2 white_;
   double dpr_ = 0.0;
-  bool accents_ = false;
+  Alphabet alphabet_ = Alphabet::none;
+  ImFontGlyphRangesBuilder some_;  ///< what `some` has
 };
 
 /// Width of `text` in device pixels.

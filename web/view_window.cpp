@@ -66,6 +66,7 @@ void Window::stop() {
   window_ = nullptr;
   context_ = nullptr;
   letters_ = {};
+  has_objects_ = false;
 }
 
 void Window::resize(int width, int height) {
@@ -79,15 +80,28 @@ void Window::resize(int width, int height) {
 }
 
 const Letters& Window::letters(double dpr, std::string_view text) {
-  const bool accents = letters_.lacks(text);
-  if (letters_.dpr() != dpr || accents) {
-    ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
-    letters_.build(atlas, dpr, accents);
+  const Letters::Alphabet alphabet = letters_.wanted(text);
+  if (letters_.dpr() != dpr || alphabet != letters_.alphabet()) build(dpr, alphabet, text);
+  return letters_;
+}
+
+void Window::all_letters() {
+  if (letters_.alphabet() == Letters::Alphabet::some) {
+    build(letters_.dpr(), Letters::Alphabet::plain, {});
+  }
+}
+
+void Window::build(double dpr, Letters::Alphabet alphabet, std::string_view text) {
+  ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
+  letters_.build(atlas, dpr, alphabet, text);
+  if (has_objects_) {
     ImGui_ImplOpenGL3_DestroyFontsTexture();
     ImGui_ImplOpenGL3_CreateFontsTexture();
-    atlas.ClearTexData();
+  } else {
+    // The texture among them: else the first frame would make them, and the atlas once more.
+    has_objects_ = ImGui_ImplOpenGL3_CreateDeviceObjects();
   }
-  return letters_;
+  atlas.ClearTexData();
 }
 
 ImDrawList& Window::begin() {

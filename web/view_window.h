@@ -27,6 +27,8 @@ class Window {
 
   /// The letters for this pixel ratio and text, rasterised anew only where they differ.
   const Letters& letters(double dpr, std::string_view text);
+  /// Those that the first picture did without, while nobody waits.
+  void all_letters();
 
   /// An empty list to draw on, and its way to the screen over a background of `paper`.
   ImDrawList& begin();
@@ -39,7 +41,10 @@ class Window {
   ImDrawData frame_;
   int width_ = 0;
   int height_ = 0;
+  void build(double dpr, Letters::Alphabet alphabet, std::string_view text);
+
   Letters letters_;
+  bool has_objects_ = false;  ///< shaders, buffers and the letters' texture are there
 };
 
 }  // namespace view

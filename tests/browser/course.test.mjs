@@ -297,7 +297,7 @@ describe('the package', async () => {
     const plain = (/** @type {string} */ name) => name.replace(/\.mjs$/, '-mjs.js');
     const wanted = site.filter((name) => !['service-worker.js', 'files.json'].includes(name));
     assert.deepEqual(here, wanted.map(plain).sort());
-    assert.ok(['core-mjs.js', 'qrcode-mjs.js', 'view-mjs.js', 'core.wasm'].every((name) => here.includes(name)));
+    assert.ok(['core-mjs.js', 'qrcode-mjs.js', 'view-mjs.js', 'core.wasm', 'core-more.wasm'].every((name) => here.includes(name)));
     assert.deepEqual([...manifest.matchAll(/<file href="([^"]+)"/g)].map(([, name]) => name), here);
     for (const name of wanted) {
       const bytes = await readFile(join(SITE, name));
@@ -313,8 +313,13 @@ describe('the package', async () => {
       if (!/\.(html|js|css|xml|json|webmanifest|svg)$/.test(name)) continue;
       assert.doesNotMatch(String(bytes), /(?:\bfrom|\bimport\(?|=|\()\s*['"`][^'"`\s<>]*\.mjs/, name);
     }
-    for (const [name, want] of [['index.html', 'href="core-mjs.js"'], ['main.js', "import('./core-mjs.js')"], ['qr.js', "from './qrcode-mjs.js'"],
-      ['view-host.js', "import('./view-mjs.js')"]]) assert.ok(String(files.get(name)).includes(want), name);
+    const main = String(files.get('main.js'));
+    for (const [name, want] of [['index.html', 'href="core-mjs.js"'], ['main.js', 'import("./core-mjs.js")'], ['main.js', 'import("./view-mjs.js")'],
+      ['early.js', '"view-mjs.js"']]) assert.ok(String(files.get(name)).includes(want), `${name}: ${want}`);
+    assert.ok([...files].some(([name, bytes]) => name.endsWith('.js') && String(bytes).includes('from"./qrcode-mjs.js"')));
+    // Parts that come later are named as they are.
+    const later = [...main.matchAll(/import\("\.\/([\w-]+\.js)"\)/g)].map(([, name]) => name);
+    assert.ok(later.length > 12 && later.every((name) => files.has(name)), later.join(' '));
   });
 
   test('a reference to an .mjs that cannot be changed stops it', () => {
