@@ -137,8 +137,9 @@ export function mountChart(hub, host, choice) {
     const { size } = frame();
     const kt = Math.min(now.kt, info.most_kt);
     const [x, y] = placeOf({ size, most_kt: info.most_kt }, now.from_deg, kt);
-    point.style.left = tag.style.left = `${x}px`;
-    point.style.top = tag.style.top = `${y}px`;
+    point.style.left = tag.style.left = `${(100 * x) / size}%`;
+    point.style.top = tag.style.top = `${(100 * y) / size}%`;
+    blows.setAttribute('viewBox', `0 0 ${size} ${size}`);
     // Toward the middle there is more room.
     tag.style.transform = `translate(${x > size / 2 ? 'calc(-100% - 14px)' : '14px'}, -50%)`;
     write(tag, say('page.winds.tag', { from: direction(now.from_deg), kt: whole(now.kt) }));

@@ -34,9 +34,9 @@ export function keyTrees(picture) {
   const bar = el('svg', { class: 'winds-scale', viewBox: `0 0 ${WIDE} ${HIGH}`, preserveAspectRatio: 'none', 'aria-hidden': 'true', focusable: 'false' },
     // A little over the next one: no seams.
     ...scale.map((colour, i) => el('path', { d: `M${i * step} 0H${Math.min(WIDE, (i + 1) * step + 0.5)}V${HIGH}H${i * step}Z`, fill: colour })));
-  const marks = el('div', { class: 'winds-marks' }, ...(one_side ? ONE_SIDE : BOTH_SIDES).map((at) =>
+  const marks = el('div', { class: 'winds-marks', 'aria-hidden': 'true' }, ...(one_side ? ONE_SIDE : BOTH_SIDES).map((at) =>
     el('span', {}, levelWords(info.mapped, info.middle + at * info.reach))));
   const kind = info.less ? 'less' : info.mapped;
-  const ends = el('div', { class: 'winds-ends' }, el('span', {}, say(`page.winds.key.${kind}.low`)), el('span', {}, say(`page.winds.key.${kind}.high`)));
+  const ends = el('div', { class: 'winds-ends', 'aria-hidden': 'true' }, el('span', {}, say(`page.winds.key.${kind}.low`)), el('span', {}, say(`page.winds.key.${kind}.high`)));
   return [bar, marks, ends];
 }

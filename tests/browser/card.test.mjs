@@ -37,7 +37,7 @@ lesson.test('fields that the card borrows go home', { at: '?webgl=false#mode=car
 });
 
 lesson.test('modes go by keyboard, back and forward, and are in the address', { at: '?webgl=false' }, async (page) => {
-  for (const name of ['lesson', 'practice', 'fly', 'card', 'explore']) {
+  for (const name of ['lesson', 'practice', 'fly', 'winds', 'card', 'explore']) {
     await page.locator(`#to-${name}`).focus();
     await page.keyboard.press('Enter');
     await page.waitForFunction((want) => document.body.dataset.mode === want, name);
@@ -59,7 +59,7 @@ lesson.test('modes go by keyboard, back and forward, and are in the address', { 
 lesson.test('after a visit to any mode the person’s steps can be undone', { at: '?webgl=false' }, async (page) => {
   await enter(page, 'wind-kt', '31');
   await enter(page, 'wind-kt', '32');
-  for (const mode of ['lesson', 'practice', 'fly', 'card']) {
+  for (const mode of ['lesson', 'practice', 'fly', 'winds', 'card']) {
     await page.locator(`#to-${mode}`).click();
     await page.waitForFunction((want) => document.body.dataset.mode === want, mode);
     await drawn(page);

@@ -2,7 +2,7 @@
 // and a page, in this order: first what needs no canvas. Where the page may live is in
 // engine-places.mjs.
 import assert from 'node:assert/strict';
-import { answerFirst, clock, core, drawn, hasHash, isDrawn, isReady, link, openLesson, pixels, says } from './engine-steps.mjs';
+import { answerFirst, clock, core, drawn, hasHash, isDrawn, isReady, link, openLesson, pixels, says, study } from './engine-steps.mjs';
 import { GOLDEN, manyLinks } from './links.mjs';
 import { PATIENCE_MS, WIND, isStill } from './lesson.mjs';
 import { countChanged } from './png.mjs';
@@ -130,6 +130,24 @@ export const CASES = [
       assert.equal(await page.evaluate(() => document.activeElement?.id), 'practice-verdict');
       await page.click('#practice-next');
       await page.waitFor(() => /question 2 of 12/i.test(document.getElementById('practice-head')?.textContent ?? ''));
+    },
+  },
+  {
+    name: 'maps all winds, and the wind is moved on the map',
+    async run(page, { url }) {
+      await openLesson(page, url, { hash: 'mode=winds&cloud=1' });
+      await page.waitFor(() => document.getElementById('winds-map')?.dataset.whole === 'true');
+      study.scene('');
+      study.map.begin({ finest: 2 });
+      while (!study.map.work(100000));
+      const { share } = study.map.info();
+      assert.ok((await says(page, '#winds-share')).includes(`${Math.round(100 * share)} %`), await says(page, '#winds-share'));
+      await page.waitFor(() => document.querySelector('#winds-cloud-shares li') && document.querySelector('.cloud-layer'));
+      await page.evaluate(() => document.getElementById('winds-point')?.focus());
+      await page.key('ArrowRight');
+      await page.waitFor(() => globalThis.__lesson?.session.link() === 'wind=165/24');
+      await page.waitFor(() => location.hash.includes('wind=165/24'));
+      await page.waitFor(isStill);
     },
   },
   {

@@ -1,6 +1,6 @@
 // What cases in every engine do alike, on the handle of engines.mjs.
 import assert from 'node:assert/strict';
-import { coreInNode } from './lesson.mjs';
+import { coreInNode, studyInNode } from './lesson.mjs';
 import { countColour, readPng } from './png.mjs';
 
 /** @typedef {import('./engines.mjs').Engine} Engine */
@@ -20,6 +20,7 @@ import { countColour, readPng } from './png.mjs';
  */
 
 export const core = await coreInNode();
+export const study = await studyInNode();
 
 /** The picture's two roles with a colour of their own, in `core/theme.cpp`. */
 const INK = { wind: 0x7b2d6b, exact: 0x007858 };

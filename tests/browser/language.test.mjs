@@ -125,6 +125,17 @@ walk('practice, a question with its answer, and Teach', { at: '?webgl=false#mode
   await look('Teach');
 });
 
+walk('all winds', { at: '?webgl=false#mode=winds&cloud=1' }, async (page, look) => {
+  await unfold(page);
+  await page.locator('#winds-cloud-shares li').first().waitFor();
+  for (const [map, plan] of [['miss', 'best'], ['inbound', 'own'], ['laps', 'drift-once'], ['intercept', 'drift-once'], ['multiple', '']]) {
+    await page.locator('#winds-mapped').selectOption(map);
+    if (plan) await page.locator('#winds-plan').selectOption(plan);
+    await page.waitForFunction((want) => document.getElementById('winds-map')?.dataset.about?.startsWith(want), map);
+    await look(`a map: ${map}`);
+  }
+});
+
 walk('flying by hand, and the card', { at: '?webgl=false#mode=fly' }, async (page, look) => {
   await unfold(page);
   await page.locator('#fly-start').click();

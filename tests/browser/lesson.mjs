@@ -47,6 +47,12 @@ export async function coreInNode() {
   return load();
 }
 
+/** The built study module in this Node process, without SIMD. @returns {Promise<import('../../web/study.mjs').Study>} */
+export async function studyInNode() {
+  const { load } = await import(pathToFileURL(join(SITE, 'study.mjs')).href);
+  return load({ simd: false });
+}
+
 /**
  * @typedef {object} Wanted
  * @property {string} [at] Query and hash of the address.

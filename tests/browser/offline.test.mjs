@@ -100,9 +100,10 @@ onDisk('from disk every view and mode opens, lesson and cards included', '?webgl
     await openView(page, view);
     assert.ok(await page.locator(`#view-${view}`).isVisible(), view);
   }
-  for (const mode of ['lesson', 'practice', 'fly', 'card']) {
+  for (const mode of ['lesson', 'practice', 'fly', 'winds', 'card']) {
     await page.locator(`#to-${mode}`).click();
     await page.locator(`#mode-${mode}`).waitFor();
+    if (mode === 'winds') await page.waitForFunction(() => document.getElementById('winds-map')?.dataset.whole === 'true');
   }
   await page.locator('#to-lesson').click();
   await page.locator('#mode-lesson .lesson-title').first().waitFor();

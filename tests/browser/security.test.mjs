@@ -10,7 +10,7 @@ import { hostServer } from './frames.mjs';
 import { SITE, VIEWS, drawn, isReady, lessons, openView } from './lesson.mjs';
 
 const lesson = await lessons();
-const MODES = ['lesson', 'explore', 'practice', 'fly', 'card', 'teach'];
+const MODES = ['lesson', 'explore', 'practice', 'fly', 'winds', 'card', 'teach'];
 
 /** @typedef {import('./lesson.mjs').Page} Page */
 

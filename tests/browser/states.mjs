@@ -85,6 +85,16 @@ const flownTo = (at_s) => /** @param {Page} page */ async (page) => {
   await drawn(page);
 };
 
+/** The finest map and the whole cloud are there. @param {Page} page */
+async function mapped(page) {
+  await unfold(page);
+  await page.waitForFunction(() => document.getElementById('winds-map')?.dataset.whole === 'true');
+  await page.waitForFunction(() => document.getElementById('winds-point')?.hasAttribute('aria-valuetext'));
+  await page.locator('#winds-cloud-shares li').first().waitFor();
+  await page.locator('#winds-card td').first().waitFor();
+  await drawn(page);
+}
+
 /** @type {Walk[]} */
 export const WALKS = [
   {
@@ -196,6 +206,19 @@ export const WALKS = [
           await flownTo(100)(page);
         } },
       { name: 'fly-debrief', come: until('#fly-end', '#fly-debrief') },
+    ],
+  },
+  {
+    name: 'winds',
+    at: '?webgl=false#mode=winds&cloud=1',
+    states: [
+      { name: 'winds', come: mapped },
+      { name: 'winds-best',
+        come: async (page) => {
+          await page.locator('#winds-plan').selectOption('best');
+          await page.locator('.winds-rules').waitFor();
+          await mapped(page);
+        } },
     ],
   },
   {

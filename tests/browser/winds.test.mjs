@@ -7,12 +7,12 @@ import { test } from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { readCsv } from './csv.mjs';
 import { finger, mouse } from './hands.mjs';
-import { SITE, ask, atRest, drawn, lessons, text } from './lesson.mjs';
+import { SITE, ask, atRest, drawn, lessons, studyInNode, text } from './lesson.mjs';
 
 const lesson = await lessons({ gl: false });
 /** @type {typeof import('../../web/study.mjs')} */
-const { load } = await import(pathToFileURL(join(SITE, 'study.mjs')).href);
-const study = await load({ simd: false });
+const { hasSimd, load } = await import(pathToFileURL(join(SITE, 'study.mjs')).href);
+const study = await studyInNode();
 
 /** @typedef {import('./lesson.mjs').Page} Page */
 /** @typedef {import('../../web/study.mjs').MapChoice} MapChoice */
@@ -74,7 +74,7 @@ const linkIs = (page, link) => page.waitForFunction((want) => globalThis.__lesso
 
 const WINDS = /** @type {[number, number][]} */ ([[10, 20], [80, 45], [160, 24], [200, 8], [250, 33], [300, 50], [345, 12]]);
 
-test('with SIMD and without it the numbers are the same', { skip: (await import(pathToFileURL(join(SITE, 'study.mjs')).href)).hasSimd() ? false : 'no SIMD here' }, async () => {
+test('with SIMD and without it the numbers are the same', { skip: hasSimd() ? false : 'no SIMD here' }, async () => {
   const other = await load({ simd: true });
   let compared = 0;
   for (const link of ['', 'turns=right&wind=310/35', 'tas=220&altitude=14000&bank=20', 'leg=4nm&timing=groundspeed', 'heading=118&time=1:11']) {
