@@ -32,6 +32,9 @@ void write_map(Json& json, const MapStudy& study) {
   good.low > -1e8 ? json.number(good.low) : json.null();
   json.number(good.high).close_array();
   json.field("middle", study.middle()).field("reach", study.reach());
+  const Distances far = distances(field, study.middle());
+  json.key("spread").open_object().field("mean", far.mean).field("median", far.median);
+  json.field("ninety_five", far.ninety_five).field("most", far.most).close_object();
   json.key("levels").open_array();
   for (const double level : study.contour_levels()) json.number(level);
   json.close_array();

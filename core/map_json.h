@@ -8,7 +8,8 @@
 namespace core {
 
 /// An object: what is mapped and by whose plan; the grid that is done; `share`, of winds that are
-/// good enough; `range`, the values that are (an open end is null); `rules`, with the best rule the
+/// good enough; `range`, the values that are (an open end is null); `spread`, how far
+/// the values lie from the middle; `rules`, with the best rule the
 /// share of winds of each; `wind`, the scene's own with its value.
 void write_map(Json& json, const MapStudy& study);
 /// `scale`: colours from one reach below the middle to one above, evenly; `rules`.

@@ -3,6 +3,7 @@
 #include <limits>
 
 #include "core/lap_study.h"
+#include "core/quantile.h"
 
 namespace core {
 namespace {
@@ -146,6 +147,19 @@ double share_of(const MapField& field, HeadingRule rule) {
   return share(field, [&](std::size_t i) {
     return field.value[i] == field.value[i] && field.rule[i] == static_cast<std::uint8_t>(rule);
   });
+}
+
+Distances distances(const MapField& field, double middle) {
+  std::vector<double> all;
+  double sum = 0.0;
+  for (const double value : field.value) {
+    if (value != value) continue;
+    all.push_back(std::abs(value - middle));
+    sum += all.back();
+  }
+  if (all.empty()) return {kNan, kNan, kNan, kNan};
+  const double mean = sum / static_cast<double>(all.size());
+  return {mean, at_share(all, 0.5), at_share(all, 0.95), at_share(all, 1.0)};
 }
 
 bool MapStudy::is_quick() const {

@@ -71,6 +71,15 @@ struct Range {
 /// Share of the winds in which a rule is the best; 0 unless the field has rules.
 [[nodiscard]] double share_of(const MapField& field, HeadingRule rule);
 
+/// How far the values lie from `middle`, of the winds that have one; NaN where none has.
+struct Distances {
+  double mean;
+  double median;
+  double ninety_five;  ///< 19 of 20 are no farther
+  double most;
+};
+[[nodiscard]] Distances distances(const MapField& field, double middle);
+
 class MapStudy {
  public:
   /// Starts anew. The finest grid has `finest` times 360 directions and 60 steps of speed

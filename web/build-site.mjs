@@ -21,6 +21,7 @@ import { filesOf, fillManifest, fillWorker } from './build-worker.mjs';
 import { ENGLISH, catalogue, counted, lessonFile, missing, sayer } from './catalogue.mjs';
 import { leanView } from './lean-view.mjs';
 import { splitCore } from './split-core.mjs';
+import { findingMarkdown, findingOf } from './finding.mjs';
 import { COLUMNS, countsOf, markdown, sectionsOf, tablesOf, totalOf, writeIfChanged } from './sources.mjs';
 
 const project = resolve(dirname(fileURLToPath(import.meta.url)), '..');
@@ -92,8 +93,9 @@ const whole = (name) => template(name).replace(/\{\{part:([\w-]+)\}\}/g, (_, par
  * @param {string} stage @param {Record<string, string>} words
  * @param {import('../shell/sources-page.mjs').Sources} sources
  * @param {import('../shell/lesson-steps.js').Lesson} lesson
+ * @param {import('../shell/study-page.mjs').Finding} finding
  */
-const fillPages = (stage, words, sources, lesson) => beside(stage, ['prerender.mjs', 'sources-page.mjs', 'lesson-check.mjs', 'lesson-page.mjs', 'study-page.mjs'], async (program) => {
+const fillPages = (stage, words, sources, lesson, finding) => beside(stage, ['prerender.mjs', 'sources-page.mjs', 'lesson-check.mjs', 'lesson-page.mjs', 'study-page.mjs'], async (program) => {
   const core = await (await program('core.mjs')).load();
   const { prerender } = await program('prerender.mjs');
   const { sourcesPage } = await program('sources-page.mjs');
@@ -106,7 +108,7 @@ const fillPages = (stage, words, sources, lesson) => beside(stage, ['prerender.m
     page: prerender(whole('index.html'), words, core),
     sourcesHtml: sourcesPage(template('sources.html'), sources, sayer(words)),
     lessonHtml: lessonPage(template('lesson.html'), lesson, core, sayer(words)),
-    studyHtml: studyPage(whole('study.html'), null, sayer(words)),
+    studyHtml: studyPage(whole('study.html'), finding, sayer(words)),
     themeCss: core.themeCss(),
   };
 });
@@ -178,12 +180,15 @@ const say = sayer(words);
 const tables = tablesOf(join(wasm, 'sources_list_wasm.js'));
 /** @param {number} n */
 const checks = (n) => counted(say, 'page.sources.checks', n);
+/** @type {typeof import('./study.d.mts')} */
+const { load: loadStudy } = await import(pathToFileURL(join(stage, 'study.mjs')).href);
+const study = (await loadStudy()).rules();
 const { page: filled, sourcesHtml, lessonHtml, studyHtml, themeCss } = await fillPages(stage, words, {
   total: totalOf(tables, say),
   marks: countsOf(tables, say).map(({ name, meaning, n }) => ({ name, meaning, count: checks(n) })),
   sections: sectionsOf(tables, say).map((section) => ({ ...section, count: checks(section.lines.length) })),
   columns: COLUMNS,
-}, lesson);
+}, lesson, findingOf(study, say));
 writeFileSync(join(stage, 'theme.css'), themeCss);
 fillManifest(stage, say);
 const begins = bundleScripts(stage, esbuild);
@@ -217,4 +222,7 @@ writeOfflinePage(stage, join(dirname(resolve(site)), 'lesson-offline.html'), esb
 if (existsSync(site)) renameSync(site, old);
 renameSync(stage, site);
 rmSync(old, { recursive: true, force: true });
-if (english) writeIfChanged(join(project, 'docs/sources.md'), markdown(tables, say));
+if (english) {
+  writeIfChanged(join(project, 'docs/sources.md'), markdown(tables, say));
+  writeIfChanged(join(project, 'docs/finding.md'), findingMarkdown(study, say));
+}

@@ -64,6 +64,7 @@ missing_build_packages() {
   have cmake || echo cmake
   have ninja || echo ninja-build
   have xz || echo xz-utils
+  { have wasm-split && have wasm-dis; } || echo binaryen
   have esbuild || echo esbuild
   node_is_new_enough || echo nodejs
 }

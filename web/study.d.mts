@@ -32,6 +32,8 @@ export interface MapInfo {
   share: number; range: [number | null, number];
   /** Value in the middle of the colour scale, and how far it goes either way. */
   middle: number; reach: number;
+  /** How far the values lie from the middle, of the winds that have one. */
+  spread: { mean: number | null; median: number | null; ninety_five: number | null; most: number | null };
   levels: number[];
   /** With the best rule: the share of winds of each rule; else empty. */
   rules: number[];
@@ -77,6 +79,8 @@ export interface Study {
     /** Outlines of the areas that hold half and 95 % of the roll-outs: share, 1, count of points, then x and y, NM. */
     lines(): Float32Array;
   };
+  /** How far off the rules are over many winds, arrivals and speeds, whatever the scene: takes a second or so. */
+  rules(): RuleStudy;
   /** What one thing at a time does to the roll-out. */
   sensitivity(): SensitivityCard;
 }
@@ -111,4 +115,21 @@ export interface SensitivityCard {
   why: string | null;
   planned: { cross_nm: number; inbound_s: number } | null;
   rows: { unknown: Unknown; amount: number; more: Effect; less: Effect; words: string }[] | null;
+}
+
+export interface RuleScore {
+  /** Off the outbound course toward the holding side, corrected `times` by that wind correction; or the lean made good as a track. */
+  lean_deg: number; times: number; of: 'arrival' | 'inbound'; makes_track: boolean;
+  timing: 'fixed' | 'groundspeed';
+  flown: number; mean_nm: number; ninety_five_nm: number; quarter_share: number; half_share: number;
+  inbound_off_s: number;
+}
+export interface RuleStudy {
+  most_kt: number; directions: number; arrivals: number; tas_kt: number[];
+  /** The four rules of thumb with the fixed time, then by groundspeed. */
+  book: RuleScore[];
+  /** The best of each kind of simple rule, simplest first. */
+  simple: RuleScore[];
+  /** The first of `simple` that misses less on average than all of `book`; -1: none. */
+  better: number;
 }

@@ -58,6 +58,7 @@ export async function load({ wasm: source, simd = hasSimd() } = {}) {
       },
       lines: () => lines(wasm.study_cloud_lines()),
     },
+    rules: () => (wasm.study_rules(), JSON.parse(take())),
     sensitivity: () => (wasm.study_sensitivity(), JSON.parse(take())),
   };
 }

@@ -6,6 +6,7 @@
 #include "core/contour.h"
 #include "core/map_image.h"
 #include "core/map_json.h"
+#include "core/rule_study.h"
 #include "core/sensitivity.h"
 #include "web/text_port.h"
 
@@ -168,3 +169,10 @@ EXPORTED const float* study_cloud_lines() {
 }
 
 EXPORTED void study_sensitivity() { g_out = core::sensitivity_json(g_setup); }
+
+/// Of all scenes: takes a second or so.
+EXPORTED void study_rules() {
+  core::Json json;
+  core::write_rule_study(json, core::study_rules());
+  g_out = json.take();
+}

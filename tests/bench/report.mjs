@@ -10,21 +10,34 @@ const [, , results = '', build = '', output = ''] = process.argv;
 
 // --- times ------------------------------------------------------------------------
 
-/** @typedef {Record<string, number>} Round */
+/** @typedef {Record<string, number>} Round Nanoseconds of each benchmark, and the program's facts. */
 
+/** @param {string} text What the program said: lines of facts, and Catch2's benchmarks as XML. @returns {Round} */
+const roundOf = (text) => Object.fromEntries([
+  ...[...text.matchAll(/^fact (\S+) (\S+)$/gm)].map(([, name, value]) => [name, Number(value)]),
+  ...[...text.matchAll(/<BenchmarkResults name="([^"]+)"[^]*?<mean value="([^"]+)"/g)].map(([, name, value]) => [name, Number(value)]),
+]);
 /** @param {string} program @returns {Round[]} in the order they were run */
 const roundsOf = (program) => {
   const numbers = readdirSync(results).map((file) => file.split('.'))
     .filter(([name]) => name === program).map(([, number]) => Number(number)).sort((a, b) => a - b);
-  return numbers.map((number) => Object.fromEntries(
-    readFileSync(join(results, `${program}.${number}.txt`), 'utf8').trim().split('\n')
-      .map((line) => { const [key = '', value] = line.split(' '); return [key, Number(value)]; })));
+  return numbers.map((number) => roundOf(readFileSync(join(results, `${program}.${number}.txt`), 'utf8')));
 };
-/** Of tests/bench/page.mjs. */
-const opened = JSON.parse(readFileSync(join(results, 'page.json'), 'utf8'));
 const native = roundsOf('native');
 const wasm = roundsOf('wasm');
-if (native.length === 0 || native.length !== wasm.length) throw new Error(`${results}: rounds are missing`);
+const simd = roundsOf('simd');
+if (native.length === 0 || native.length !== wasm.length || native.length !== simd.length) throw new Error(`${results}: rounds are missing`);
+
+/** Of work that is done so many times in a benchmark: once. */
+const TIMES = /** @type {const} */ ([['flight', 'flights'], ['whole', 'flights'], ['trig', 'flights'], ['odeint', 'flights'],
+  ['map-singles', 'singles'], ['map-odeint', 'integrated']]);
+for (const rounds of [native, wasm, simd]) {
+  for (const round of rounds) {
+    for (const [name, times] of TIMES) if (name in round) round[name] /= round[times];
+    round['map-cell'] = round.map / round.cells;
+    round['cloud-flight'] = round['cloud-10000'] / 10000;
+  }
+}
 
 /** @param {number[]} values */
 const median = (values) => {
@@ -86,19 +99,46 @@ const kb = (n) => `${(n / 1000).toFixed(1)} kB`;
 const nanoseconds = (a, of_a, b, of_b) =>
   `${middle(a, of_a).toFixed(0)} against ${middle(b, of_b).toFixed(0)} ns`;
 
+/** @param {Round[]} rounds @param {string} name */
+const ms = (rounds, name) => `${(middle(rounds, name) / 1e6).toFixed(2)} ms`;
+/** How much dearer a piece is in the larger of two: 1 is linear. @param {Round[]} rounds @param {[string, number]} large @param {[string, number]} small */
+const growth = (rounds, [large, many], [small, few]) =>
+  median(rounds.map((round) => ((round[large] ?? NaN) / many) / ((round[small] ?? NaN) / few)));
+/** Laps cost what eight of them cost more than two, a lap, against four more than none. @param {Round[]} rounds */
+const lapGrowth = (rounds) => median(rounds.map((round) =>
+  ((round['laps-8'] - round['laps-4']) / 4) / ((round['laps-4'] - round['laps-0']) / 4)));
+
 const rows = [
   ['one flight: Boost.odeint against ours, both native', times(ratio(native, 'odeint', native, 'flight')),
     '≥ 25×', nanoseconds(native, 'odeint', native, 'flight')],
   ['the same from the scenario', times(ratio(native, 'odeint', native, 'whole')), '',
     nanoseconds(native, 'odeint', native, 'whole')],
+  ['one entry of a map as a batch: Boost.odeint against ours, both native', times(ratio(native, 'map-odeint', native, 'map-cell')),
+    '≥ 100×', nanoseconds(native, 'map-odeint', native, 'map-cell')],
   ['one flight against the bare cost of its trigonometric calls, native',
-    times(ratio(native, 'flight', native, 'trig')), '', nanoseconds(native, 'flight', native, 'trig')],
-  ['the same as WebAssembly', times(ratio(wasm, 'flight', wasm, 'trig')), '',
+    times(ratio(native, 'flight', native, 'trig')), '≤ 1.5×', nanoseconds(native, 'flight', native, 'trig')],
+  ['the same as WebAssembly', times(ratio(wasm, 'flight', wasm, 'trig')), '≤ 1.5×',
     nanoseconds(wasm, 'flight', wasm, 'trig')],
-  ['one flight: WebAssembly against native', times(ratio(wasm, 'flight', native, 'flight')), '≤ 1.8×',
+  ['one flight: WebAssembly against native', times(ratio(wasm, 'flight', native, 'flight')), '≤ 1.5×',
     nanoseconds(wasm, 'flight', native, 'flight')],
-  ['from the scenario: WebAssembly against native', times(ratio(wasm, 'whole', native, 'whole')), '≤ 1.8×',
+  ['from the scenario: WebAssembly against native', times(ratio(wasm, 'whole', native, 'whole')), '≤ 1.5×',
     nanoseconds(wasm, 'whole', native, 'whole')],
+  ['the map: single flights against the batch, a wind, native', times(ratio(native, 'map-singles', native, 'map-cell')), '≥ 3×',
+    nanoseconds(native, 'map-singles', native, 'map-cell')],
+  ['the same as WebAssembly with SIMD', times(ratio(simd, 'map-singles', simd, 'map-cell')), '≥ 2.5×',
+    nanoseconds(simd, 'map-singles', simd, 'map-cell')],
+  ['the same as scalar WebAssembly', times(ratio(wasm, 'map-singles', wasm, 'map-cell')), '',
+    nanoseconds(wasm, 'map-singles', wasm, 'map-cell')],
+  ['the map, WebAssembly: scalar against SIMD', times(ratio(wasm, 'map', simd, 'map')), '> 1×', `${ms(wasm, 'map')} against ${ms(simd, 'map')}`],
+  ['the cloud, WebAssembly: scalar against SIMD', times(ratio(wasm, 'cloud-10000', simd, 'cloud-10000')), '', `${ms(wasm, 'cloud-10000')} against ${ms(simd, 'cloud-10000')}`],
+  ['a map of 360 × 61 winds, scalar WebAssembly', ms(wasm, 'map'), '≤ 6 ms', `${middle(wasm, 'map-cell').toFixed(0)} ns a wind`],
+  ['its best rule of four for each wind, scalar WebAssembly', ms(wasm, 'map-best'), '', ''],
+  ['its picture, 480 px square; its contour lines', `${ms(wasm, 'map-image')}; ${ms(wasm, 'map-lines')}`, '', 'scalar WebAssembly'],
+  ['a cloud of 10,000 flights, scalar WebAssembly', ms(wasm, 'cloud-10000'), '≤ 6 ms', `${middle(wasm, 'cloud-flight').toFixed(0)} ns a flight`],
+  ['its picture, 800 × 600 px with 300 tracks', ms(wasm, 'cloud-image'), '', 'scalar WebAssembly'],
+  ['growth with laps: a lap of the fifth to the eighth against one of the first four', times(lapGrowth(native)), 'about 1', 'native'],
+  ['growth with winds: one of 86,760 against one of 21,960', times(growth(native, ['map-4', 86760], ['map-1', 21960])), 'about 1', 'native'],
+  ['growth with flights of a cloud: one of 20,000 against one of 2,500', times(growth(native, ['cloud-20000', 20000], ['cloud-2500', 2500])), 'about 1', 'native'],
   ['what the page fetches until it rests against the bare SDL2 and Dear ImGui page', times(page / bare), '≤ 1.3×',
     `${kb(page)} against ${kb(bare)}`],
   ['the same, its scripts minified like ours', times(page / bare_minified), '',
@@ -133,7 +173,8 @@ ${rows.map((row) => `| ${row.join(' | ')} |`).join('\n')}
 - **One flight** is an offset entry and two laps, flown and its roll-outs added up, from a set-up that is ready: ${middle(native, 'pieces').toFixed(1)} closed-form pieces on average. **From the scenario** also works out the airspeed, the turn, three wind triangles, the sector and the plan. Both go through the 64 different scenarios of \`tests/bench/flights.h\`.
 - **Boost.odeint** flies the same pieces with Dormand–Prince 5 under step control, 1e-9 absolute and relative a step, first steps chosen in its favour, compiled with -O3 and across files; the core has -O3, file by file. It is given the pieces' times and turn rates and integrates x and y alone, so it does less than the flight. Its ends lie within ${middle(native, 'difference_nm').toExponential(0)} NM of the closed form; the program stops where they differ by 1e-6 NM.
 - **The trigonometric calls** are those of the closed forms written out piece by piece: ${middle(native, 'sincos').toFixed(1)} sine and cosine pairs and ${middle(native, 'sin').toFixed(1)} sines a flight, each library's own, in a bare loop. The flight shares a heading's sine and cosine between its pieces, and spends others on finding intercept angles.
-- Each program lets its pieces of work take turns in batches of 0.4 ms for a second and reports the median batch; native and WebAssembly run in turns; each round makes its own ratio, and the middle one stands above. The WebAssembly program has the core that core.wasm is linked from.
+- **The map** is that of the opening scene's hold by "drift once": the roll-out in 360 directions at 61 speeds. As a batch the winds lie side by side in memory and go through the one formula two at a time where the processor can (SSE2, WebAssembly's SIMD; \`core/lanes.h\`); single flights work out each wind's triangles and call \`offset_rollout\`. Boost.odeint is given the pieces of every sixtieth direction's entries, from the fix to the roll-out. **The cloud** is the opening scene's with the usual spreads, its random numbers drawn before.
+- Catch2's benchmarks time each (30 samples, 50 ms of warming up), natively and in Node.js in turns; each round makes its own ratio, and the middle one stands above. The WebAssembly programs have the core that core.wasm and study.wasm are linked from.
 
 ## What is weighed
 

@@ -36,17 +36,19 @@ lock_builds
 install_missing missing_build_packages missing_test_packages
 fetch_sources
 say "Building what is measured"
-(build_native flight_bench)
-(build_wasm all flight_bench_wasm bare bare_lean)
+(build_native bench)
+(build_wasm all bench_wasm bench_simd_wasm bare bare_lean)
 unlock_builds
 
 out=$cache/results/bench
 rm -rf "$out"
 mkdir -p "$out"
 say "Measuring in $rounds rounds"
+measured=(-r xml --benchmark-samples 30 --benchmark-warmup-time 50 --benchmark-no-analysis)
 for ((round = 1; round <= rounds; ++round)); do
-  build/native/flight_bench 1 >"$out/native.$round.txt"
-  node build/wasm/flight_bench_wasm.js 1 >"$out/wasm.$round.txt"
+  build/native/bench "${measured[@]}" >"$out/native.$round.txt"
+  node build/wasm/bench_wasm.js "${measured[@]}" >"$out/wasm.$round.txt"
+  node build/wasm/bench_simd_wasm.js "${measured[@]}" >"$out/simd.$round.txt"
 done
 say "Opening the page in $rounds rounds, and using it for $soak minutes"
 node tests/bench/page.mjs --site "$build/site" --bare "$build/wasm" --out "$out/page.json" \
