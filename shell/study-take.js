@@ -42,14 +42,14 @@ export async function saveCsv(results, link, coming) {
 
 /** The drawing's measures, px. */
 const LEFT = 96;
-const TOP = 64;
+const TOP = 96;
 const WIDE = 148;
 const HIGH = 178;
 const DISC = 112;
-const KEY = { top: 28, width: 420, height: 12 };
+const KEY = { width: 420, height: 12, whole: 66 };
 
-/** @param {number} x @param {number} y @param {string} text @param {string} [kind] */
-const words = (x, y, text, kind = '') => el('text', { x: String(x), y: String(y), class: kind, 'text-anchor': 'middle' }, text);
+/** @param {number} x @param {number} y @param {string} text @param {string} [kind] @param {'start' | 'middle' | 'end'} [anchor] */
+const words = (x, y, text, kind = '', anchor = 'middle') => el('text', { x: String(x), y: String(y), class: kind, 'text-anchor': anchor }, text);
 
 /** @param {Result} result @param {number} i @param {string} image */
 function cellTrees({ info }, i, image) {
@@ -67,28 +67,30 @@ function keyTrees(picture, top) {
   if (hasRules(picture)) {
     return picture.colours.rules.flatMap((colour, i) => [
       el('path', { class: 'edge', d: `M${LEFT + 210 * i} ${top}h18v12h-18Z`, fill: colour }),
-      el('text', { x: String(LEFT + 210 * i + 26), y: String(top + 10) }, planName(PLANS[i]))]);
+      words(LEFT + 210 * i + 26, top + 10, planName(PLANS[i]), '', 'start')]);
   }
   const { bar, marks, ends } = scaleOf(picture);
   const at = (/** @type {number} */ i) => LEFT + (KEY.width * i) / (marks.length - 1);
   return [
     el('svg', { viewBox: bar.attrs.viewBox, preserveAspectRatio: 'none', x: String(LEFT), y: String(top), width: String(KEY.width), height: String(KEY.height) }, ...bar.children),
     ...marks.map((mark, i) => words(at(i), top + 28, mark)),
-    words(LEFT - 48, top + 10, ends[0], 'small'), words(LEFT + KEY.width + 56, top + 10, ends[1], 'small')];
+    words(LEFT, top + 44, ends[0], 'small', 'start'), words(LEFT + KEY.width, top + 44, ends[1], 'small', 'end')];
 }
 
 /** @param {Result[]} results @param {MapPicture} picture Any of theirs. @param {(i: number) => string} image @param {string[]} said */
 export function saveSvg(results, picture, image, said) {
   const width = LEFT + WIDE * SPEEDS_KT.length + 8;
   const below = TOP + HIGH * ALTITUDES_FT.length;
+  const title = say('page.study.title');
   const heads = [
-    words(LEFT + (WIDE * SPEEDS_KT.length) / 2, 20, say('page.study.speed'), 'head'),
-    ...SPEEDS_KT.map((kt, i) => words(LEFT + WIDE * i + WIDE / 2, 44, speedWords(kt), 'head')),
-    words(LEFT / 2, 44, say('page.study.altitude'), 'head'),
+    words(8, 24, title, 'title', 'start'),
+    words(LEFT + (WIDE * SPEEDS_KT.length) / 2, TOP - 40, say('page.study.speed'), 'head'),
+    ...SPEEDS_KT.map((kt, i) => words(LEFT + WIDE * i + WIDE / 2, TOP - 16, speedWords(kt), 'head')),
+    words(LEFT / 2, TOP - 16, say('page.study.altitude'), 'head'),
     ...ALTITUDES_FT.map((ft, i) => words(LEFT / 2, TOP + HIGH * i + DISC / 2, altitudeWords(ft), 'head'))];
   const text = svgFile({
-    width, height: below + KEY.top + 44, title: say('page.study.title'),
-    style: ({ ink, quiet }) => `.head{font-weight:600}.share{font-size:18px;font-weight:600}.small{font-size:11px;fill:${quiet}}`
+    width, height: below + KEY.whole, title,
+    style: ({ ink, quiet }) => `.title,.share{font-size:18px}.title,.head,.share{font-weight:600}.small{font-size:11px;fill:${quiet}}`
       + `.edge{stroke:${ink};stroke-opacity:.5}`,
     trees: [...heads, ...CELLS.flatMap((_, i) => cellTrees(results[i], i, image(i))), ...keyTrees(picture, below + 8)],
     said: [...said, say('page.study.hint.numbers'), say('page.caution')].filter(Boolean),

@@ -32,9 +32,13 @@ function inNode(link, choice) {
 /** Every map is there. @param {Page} page */
 const whole = (page) => page.waitForFunction(() => document.documentElement.dataset.study === 'whole');
 
+/** Spaces that do not break stand before units. @param {string} said */
+const plain = (said) => said.replace(/\s/g, ' ');
+
 /** Row by row, the text of each cell's parts. @param {Page} page */
-const shown = (page) => page.locator('.study-grid tbody tr').evaluateAll((rows) => rows.map((row) =>
-  [...row.querySelectorAll('td')].map((cell) => ['share', 'typical', 'worst'].map((name) => cell.querySelector(`.study-${name}`)?.textContent ?? ''))));
+const shown = async (page) => (await page.locator('.study-grid tbody tr').evaluateAll((rows) => rows.map((row) =>
+  [...row.querySelectorAll('td')].map((cell) => ['share', 'typical', 'worst'].map((name) => cell.querySelector(`.study-${name}`)?.textContent ?? '')))))
+  .map((row) => row.map((cell) => cell.map(plain)));
 
 /** The first map on the screen, or on paper. @param {Page} page @param {string} kind */
 const firstMap = (page, kind) => page.locator(`canvas.${kind}`).first().evaluate((canvas) => /** @type {HTMLCanvasElement} */ (canvas).toDataURL());
@@ -77,7 +81,7 @@ lesson.test('the table has the module’s numbers for the scene and the choice o
     assert.match(await page.locator('#back').getAttribute('href') ?? '', /#inbound=30&turns=right&tas=140&mode=winds&plan=drift-triple&tol=0\.5$/);
     await page.goto(`${lesson.url}?webgl=false${to.hash}`);
     await page.waitForFunction(() => document.getElementById('winds-map')?.dataset.whole === 'true');
-    assert.equal(await page.locator('#winds-share strong').innerText(), share);
+    assert.equal(await text(page, '#winds-share strong'), share);
     const { fields } = await page.evaluate(() => /** @type {any} */ (globalThis).__lesson.session.report());
     assert.deepEqual([fields.ias, fields.altitude, fields.inbound], ['80', '2000', '30']);
 
@@ -119,7 +123,7 @@ lesson.test('it is taken away as a table and as a drawing', { at: 'study.html#le
   });
   assert.ok(rows.some(([, , , rate]) => Number(rate) < 3), 'the bank limit holds somewhere');
 
-  const svg = await taken('#study-svg');
+  const svg = plain(await taken('#study-svg'));
   const size = await page.evaluate(async (source) => {
     const image = new Image();
     image.src = `data:image/svg+xml,${encodeURIComponent(source)}`;
