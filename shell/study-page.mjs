@@ -5,7 +5,7 @@ import { el, escapeHtml, toHtml } from './markup.js';
 /** @typedef {ReturnType<typeof import('../web/finding.mjs').findingOf>} Finding */
 
 /** @param {string} title @param {string[]} columns @param {string[][]} rows The first cell heads its row. */
-const table = (title, columns, rows) => el('div', { class: 'study-frame' }, el('table', { class: 'finding-table' },
+const table = (title, columns, rows) => el('div', { class: 'study-frame', role: 'region', tabindex: '0', 'aria-label': title }, el('table', { class: 'finding-table' },
   el('caption', {}, title),
   el('thead', {}, el('tr', {}, ...columns.map((name) => el('th', { scope: 'col' }, name)))),
   el('tbody', {}, ...rows.map(([name, ...cells]) => el('tr', {}, el('th', { scope: 'row' }, name), ...cells.map((cell) => el('td', {}, cell)))))));

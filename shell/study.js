@@ -69,6 +69,7 @@ function finish() {
   document.documentElement.dataset.study = 'whole';
   const sentence = headingWords(results);
   write(says, sentence);
+  delete says.dataset.waits;
   for (const button of Object.values(buttons)) button.disabled = false;
   if (untold) announce(sentence);
   untold = false;
@@ -101,7 +102,7 @@ function begin() {
   delete document.documentElement.dataset.study;
   document.documentElement.dataset.paper = themes.length === 1 ? 'same' : 'apart';
   for (const button of Object.values(buttons)) button.disabled = true;
-  write(says, '');
+  says.dataset.waits = '';
   results = [];
   grid.begin((cell) => `./#${hashOf([linkAt(link, cell), 'mode=winds'], choice.keys(USUAL))}`);
   asked = CELLS.flatMap((_, i) => themes.map((__, k) => ({ i, for_paper: k > 0 })));

@@ -57,7 +57,7 @@ lesson.test('the table has the module’s numbers for the scene and the choice o
       assert.deepEqual(cells[row][column], inWords(inNode(of, { plan: 'track-30', most_kt: 60, tolerance_nm: 0.5 })), of);
     }
     const table = page.getByRole('table', { name: say('page.study.title') });
-    assert.deepEqual(await table.getByRole('rowheader').allTextContents(), ['2,000 ft', '4,000 ft', '8,000 ft', '12,000 ft', '16,000 ft']);
+    assert.deepEqual((await table.getByRole('rowheader').allTextContents()).map(plain), ['2,000 ft', '4,000 ft', '8,000 ft', '12,000 ft', '16,000 ft']);
     assert.match(await text(page, '#study-hold'), /030° inbound, right turns/);
     assert.match(await text(page, '.caution'), /not for navigation/i);
     const shares = cells.flat().map(([share]) => Number.parseInt(share, 10));
