@@ -29,7 +29,7 @@ const pairsOf = (text) => text.slice(1).split('&').filter(Boolean)
 const onlyPairs = (text, has) => pairsOf(text).filter(([key]) => has(key)).map(([, pair]) => pair).join('&');
 
 /** What is kept and stood in the hash; the query keeps its own. */
-const kept_in_hash = onlyPairs(location.hash, (key) => KEPT_KEYS.has(key));
+export const kept_in_hash = onlyPairs(location.hash, (key) => KEPT_KEYS.has(key));
 
 /** Link text without what is the page's: of a text that came from elsewhere. @param {string} text */
 export const sceneOf = (text) => onlyPairs(`#${text.replace(/^[?#]/, '')}`, (key) => !PAGE_KEYS.has(key));
@@ -92,6 +92,11 @@ export function hashOf(link, mode = modeKeys()) {
   return [link, view === FIRST_VIEW ? '' : `${VIEW_KEY}=${view}`, ...said, kept_in_hash].filter(Boolean).join('&');
 }
 
+/** A link gets its hash when it is used, however it is used. @param {HTMLAnchorElement} link @param {() => string} hash */
+export function takesHash(link, hash) {
+  for (const about of ['pointerdown', 'click']) link.addEventListener(about, () => { link.hash = hash(); });
+}
+
 /** @param {string} text */
 function decodeURIComponentSafe(text) {
   try {
@@ -127,10 +132,9 @@ export function mountAddress(hub, openView, keys = () => ({}), openMode = async 
     event.preventDefault();
     byId('column', HTMLElement).focus();
   });
-  // The page of sources leads back to the scene that is left.
-  const sources = document.querySelector('a#sources'); // the single file does not have it
-  for (const about of ['pointerdown', 'click']) {
-    sources?.addEventListener(about, () => { /** @type {HTMLAnchorElement} */ (sources).hash = hashOf(hub.link()); });
+  // Other pages lead back to the scene that is left; the single file does not have them.
+  for (const link of /** @type {NodeListOf<HTMLAnchorElement>} */ (document.querySelectorAll('a.takes-scene'))) {
+    takesHash(link, () => hashOf(hub.link()));
   }
   window.addEventListener('hashchange', async () => {
     if (location.hash === written) return;

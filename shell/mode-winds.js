@@ -1,6 +1,7 @@
 // The mode "All winds": a map of what a plan does in every wind, the cloud of what cannot be known
 // over the person's own scene, and what one thing at a time does. Every number is the study
 // module's, which is fetched when the mode is first opened.
+import { hashOf, takesHash } from './address.js';
 import { byId } from './dom.js';
 import { createLending } from './panels.js';
 import { createStudyHost } from './study-host.js';
@@ -38,6 +39,9 @@ export function windsMode(hub, writeAddress) {
   const chart = mountChart(hub, host, choice);
   const cloud = mountCloud(hub, host, () => choice.choice().tolerance_nm, writeAddress);
   const card = mountCard(hub, host);
+  const study = document.getElementById('winds-study');
+  // The single file does not have that page. All of the choice, since other things are usual there.
+  if (study instanceof HTMLAnchorElement) takesHash(study, () => hashOf(hub.link(), { mode: 'winds', ...choice.keys({}) }));
 
   function read() {
     choice.read();

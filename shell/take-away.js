@@ -10,7 +10,7 @@ import { pageAddress } from './paper-parts.js';
 import { layPaper, paperLies, printOnPaper } from './paper.js';
 import { download } from './practice-store.js';
 import { say } from './text.js';
-import { paintedTheme } from './theme.js';
+import { THEMES, paintedTheme } from './theme.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
 /** @typedef {import('./types').Core} Core */
@@ -21,7 +21,6 @@ const PNG_SCALE = 2;
 const FONTS = { 400: 'fonts/text-regular.woff2', 600: 'fonts/text-semibold.woff2' };
 /** The handout's picture in CSS pixels: as wide as A4 and Letter leave room, letters in their own size. */
 const PAPER_PICTURE = { width: 660, height: 330 };
-const THEMES = /** @type {const} */ (['light', 'dark', 'contrast_light', 'contrast_dark']);
 
 /** The picture without its handles. @param {Hub} hub @param {typeof THEMES[number]} theme */
 function pictureSvg({ session, change }, theme) {

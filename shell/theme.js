@@ -10,6 +10,9 @@ const isDark = () => {
   return FORCED.matches || !chosen ? DARK.matches : chosen === 'dark';
 };
 
+/** The painter's themes by their number. */
+export const THEMES = /** @type {const} */ (['light', 'dark', 'contrast_light', 'contrast_dark']);
+
 /** Number of the painter's theme: 0 light, 1 dark, 2 and 3 the same with strong contrast. */
 export const paintedTheme = () =>
   (isDark() ? 1 : 0) + (FORCED.matches || CONTRAST.matches ? 2 : 0);

@@ -9,7 +9,7 @@ import { patcher } from './patch.js';
 import { download } from './practice-store.js';
 import { MOST_PX } from './study-host.js';
 import { say } from './text.js';
-import { paintedTheme } from './theme.js';
+import { THEMES, paintedTheme } from './theme.js';
 import { keyTrees } from './winds-key.js';
 import { MARGIN_PX, overlay, placeOf, windAt } from './winds-map.js';
 import { mapSvg, tableText, tableWinds } from './winds-take.js';
@@ -21,7 +21,6 @@ import { levelWords, planName, shareWords, windWords } from './winds-words.js';
 /** @typedef {import('./study-work.js').MapPicture} MapPicture */
 /** @typedef {{from_deg: number, kt: number}} Wind Magnetic, from. */
 
-const THEMES = /** @type {const} */ (['light', 'dark', 'contrast_light', 'contrast_dark']);
 /** Of the finest map: no line and no edge looks stepped. */
 const FINEST = 2;
 /** The scene's wind where the map is the same in any. */

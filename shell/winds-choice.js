@@ -10,7 +10,7 @@ import { MAPPED, PLANS } from './winds-words.js';
 /** Controls by the address's keys. */
 const CONTROLS = /** @type {const} */ ({ map: 'winds-mapped', plan: 'winds-plan', less: 'winds-less', most: 'winds-most', tol: 'winds-tolerance' });
 /** @type {Record<keyof typeof CONTROLS, string>} */
-const USUAL = { map: 'miss', plan: 'drift-once', less: '', most: '60', tol: '0.25' };
+export const USUAL = { map: 'miss', plan: 'drift-once', less: '', most: '60', tol: '0.25' };
 const KEYS = /** @type {(keyof typeof CONTROLS)[]} */ (Object.keys(CONTROLS));
 
 /** @param {keyof typeof CONTROLS} key */
@@ -28,8 +28,8 @@ function bringTogether() {
   byId('winds-tolerance-part', HTMLElement).hidden = !['miss', 'laps'].includes(control('map').value);
 }
 
-/** @param {() => void} onChoice It was chosen by hand. */
-export function mountChoice(onChoice) {
+/** @param {() => void} onChoice It was chosen by hand. @param {typeof USUAL} [usual] What the address need not say. */
+export function mountChoice(onChoice, usual = USUAL) {
   for (const key of KEYS) {
     control(key).addEventListener('change', () => {
       bringTogether();
@@ -40,13 +40,13 @@ export function mountChoice(onChoice) {
     /** As the address has it; what is not offered is as usual. */
     read() {
       for (const key of KEYS) {
-        const said = addressKey(key) ?? USUAL[key];
-        control(key).value = [...control(key).options].some(({ value }) => value === said) ? said : USUAL[key];
+        const said = addressKey(key) ?? usual[key];
+        control(key).value = [...control(key).options].some(({ value }) => value === said) ? said : usual[key];
       }
       bringTogether();
     },
-    /** @returns {Record<string, string>} What is not as usual. */
-    keys: () => Object.fromEntries(KEYS.filter((key) => control(key).value !== USUAL[key]).map((key) => [key, control(key).value])),
+    /** What is not as usual, here or where it leads to. @param {Partial<typeof USUAL>} [than] @returns {Record<string, string>} */
+    keys: (than = usual) => Object.fromEntries(KEYS.filter((key) => control(key).value !== than[key]).map((key) => [key, control(key).value])),
     /** @returns {Choice} */
     choice: () => ({
       mapped: MAPPED.find((name) => name === control('map').value) ?? 'miss',

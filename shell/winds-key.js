@@ -18,25 +18,36 @@ const ONE_SIDE = [0, 1 / 3, 2 / 3, 1];
 const swatch = (colour) => el('svg', { class: 'winds-swatch', viewBox: '0 0 18 12', 'aria-hidden': 'true', focusable: 'false' },
   el('path', { d: 'M0 0H18V12H0Z', fill: colour }));
 
-/** @param {MapPicture} picture */
-function rules({ info, colours }) {
+/** @typedef {Pick<MapPicture, 'info' | 'colours'>} Keyed */
+
+/** Whether the colours are those of rules, not of a scale. @param {Keyed} picture */
+export const hasRules = ({ info }) => info.rules.length > 0 && !info.less;
+
+/** @param {Keyed} picture @param {boolean} with_shares */
+function rules({ info, colours }, with_shares) {
   return [el('ul', { class: 'winds-rules' }, ...info.rules.map((share, i) => el('li', {}, swatch(colours.rules[i]),
-    el('span', {}, planName(PLANS[i])), el('strong', {}, percent(share)))))];
+    el('span', {}, planName(PLANS[i])), ...(with_shares ? [el('strong', {}, percent(share))] : []))))];
 }
 
-/** @param {MapPicture} picture */
-export function keyTrees(picture) {
-  const { info, colours } = picture;
-  if (info.rules.length && !info.less) return rules(picture);
+/** The scale as a bar of colours, the numbers at its marks, and what its ends mean. @param {Keyed} picture */
+export function scaleOf({ info, colours }) {
   const one_side = info.mapped === 'intercept' || info.mapped === 'laps';
   const scale = one_side ? colours.scale.slice(colours.scale.length >> 1) : colours.scale;
   const step = WIDE / scale.length;
-  const bar = el('svg', { class: 'winds-scale', viewBox: `0 0 ${WIDE} ${HIGH}`, preserveAspectRatio: 'none', 'aria-hidden': 'true', focusable: 'false' },
-    // A little over the next one: no seams.
-    ...scale.map((colour, i) => el('path', { d: `M${i * step} 0H${Math.min(WIDE, (i + 1) * step + 0.5)}V${HIGH}H${i * step}Z`, fill: colour })));
-  const marks = el('div', { class: 'winds-marks', 'aria-hidden': 'true' }, ...(one_side ? ONE_SIDE : BOTH_SIDES).map((at) =>
-    el('span', {}, levelWords(info.mapped, info.middle + at * info.reach))));
   const kind = info.less ? 'less' : info.mapped;
-  const ends = el('div', { class: 'winds-ends', 'aria-hidden': 'true' }, el('span', {}, say(`page.winds.key.${kind}.low`)), el('span', {}, say(`page.winds.key.${kind}.high`)));
-  return [bar, marks, ends];
+  return {
+    bar: el('svg', { class: 'winds-scale', viewBox: `0 0 ${WIDE} ${HIGH}`, preserveAspectRatio: 'none', 'aria-hidden': 'true', focusable: 'false' },
+      // A little over the next one: no seams.
+      ...scale.map((colour, i) => el('path', { d: `M${i * step} 0H${Math.min(WIDE, (i + 1) * step + 0.5)}V${HIGH}H${i * step}Z`, fill: colour }))),
+    marks: (one_side ? ONE_SIDE : BOTH_SIDES).map((at) => levelWords(info.mapped, info.middle + at * info.reach)),
+    ends: [say(`page.winds.key.${kind}.low`), say(`page.winds.key.${kind}.high`)],
+  };
+}
+
+/** @param {Keyed} picture @param {boolean} [with_shares] Of the rules, in this map. */
+export function keyTrees(picture, with_shares = true) {
+  if (hasRules(picture)) return rules(picture, with_shares);
+  const { bar, marks, ends } = scaleOf(picture);
+  return [bar, el('div', { class: 'winds-marks', 'aria-hidden': 'true' }, ...marks.map((mark) => el('span', {}, mark))),
+    el('div', { class: 'winds-ends', 'aria-hidden': 'true' }, ...ends.map((end) => el('span', {}, end)))];
 }

@@ -1,6 +1,7 @@
 // The map as files: its numbers as a table, and the picture with what stands over it.
 import { csvText } from './csv.js';
-import { el, toHtml } from './markup.js';
+import { el } from './markup.js';
+import { svgFile } from './svg-file.js';
 import { say } from './text.js';
 import { MARGIN_PX } from './winds-map.js';
 
@@ -10,9 +11,6 @@ import { MARGIN_PX } from './winds-map.js';
 /** Rows of the table: every so many degrees, and so many speeds besides calm. */
 const EVERY_DEG = 5;
 const SPEEDS = 12;
-
-/** A letter of the sentences is about so wide, in the widest of letters that there may be. */
-const LETTER_PX = 7.5;
 
 /** @param {number} most_kt @returns {WindAt[]} */
 export function tableWinds(most_kt) {
@@ -28,27 +26,13 @@ export function tableWinds(most_kt) {
 export const tableText = (name, winds, values) =>
   csvText([[say('page.winds.column.from'), say('page.winds.column.kt'), name], ...winds.map(([deg, kt], i) => [deg, kt, values[i]])]);
 
-/** Rules of the map in a file of its own, as shell/mode-winds.css has them. @param {CSSStyleDeclaration} page */
-function styleOf(page) {
-  const [ink, paper, quiet] = ['--ink', '--paper', '--quiet'].map((name) => page.getPropertyValue(name).trim());
-  return `text{font:12px "Lesson Text",system-ui,sans-serif;fill:${ink}}.m-ring,.m-rim,.m-tick,.m-line,.m-hold path{fill:none;stroke:${ink}}`
+/** Rules of the map in a file of its own, as shell/mode-winds.css has them. @param {import('./svg-file.js').Inks} inks */
+const styleOf = ({ ink, paper, quiet }) =>
+  `.m-ring,.m-rim,.m-tick,.m-line,.m-hold path{fill:none;stroke:${ink}}`
     + '.m-ring{stroke-opacity:.16}.m-rim,.m-tick{stroke-opacity:.5}.m-line{stroke-width:1.1;stroke-opacity:.75}.m-below{stroke-dasharray:5 3.5}'
     + `.m-hold path{stroke-width:2;stroke-opacity:.45}.m-hold .m-arrow{fill:${ink};fill-opacity:.6;stroke:none}`
     + `.m-label{stroke:${paper};stroke-width:3px;stroke-opacity:.85;stroke-linejoin:round;paint-order:stroke}.m-knots{fill:${quiet}}`
-    + `.m-direction{stroke:none;font-weight:600}.paper{fill:${paper}}`;
-}
-
-/** Words in lines of about so many letters. @param {string} text @param {number} letters */
-function lines(text, letters) {
-  /** @type {string[]} */
-  const made = [''];
-  for (const word of text.split(' ')) {
-    const last = made[made.length - 1];
-    if (last && last.length + word.length >= letters) made.push(word);
-    else made[made.length - 1] = last ? `${last} ${word}` : word;
-  }
-  return made;
-}
+    + '.m-direction{stroke:none;font-weight:600}';
 
 /**
  * @param {number} size
@@ -59,13 +43,6 @@ function lines(text, letters) {
  */
 export function mapSvg(size, canvas, overlay, title, said) {
   const inner = String(size - 2 * MARGIN_PX);
-  const rows = said.flatMap((sentence) => lines(sentence, size / LETTER_PX));
-  const height = size + 12 + 18 * rows.length;
-  const tree = el('svg', { xmlns: 'http://www.w3.org/2000/svg', width: String(size), height: String(height), viewBox: `0 0 ${size} ${height}` },
-    el('title', {}, title), el('style', {}, styleOf(getComputedStyle(document.documentElement))),
-    el('path', { class: 'paper', d: `M0 0H${size}V${height}H0Z` }),
-    overlay([el('image', { x: String(MARGIN_PX), y: String(MARGIN_PX), width: inner, height: inner, href: canvas.toDataURL('image/png') })]),
-    ...rows.map((row, i) => el('text', { x: '8', y: String(size + 12 + 18 * i) }, row)));
-  // Quotes within the style sheet are no markup there.
-  return toHtml(tree).replace(/<style>.*?<\/style>/s, (style) => style.replaceAll('&quot;', '"'));
+  const image = el('image', { x: String(MARGIN_PX), y: String(MARGIN_PX), width: inner, height: inner, href: canvas.toDataURL('image/png') });
+  return svgFile({ width: size, height: size, title, style: styleOf, trees: [overlay([image])], said });
 }

@@ -14,7 +14,7 @@ const CARRIED = ['core.wasm', 'core-more.wasm', 'view.wasm', 'study.wasm'];
 /** Asked for by scripts, and done without where there is no server; docs/offline.md says how. */
 const DONE_WITHOUT = ['files.json', 'study-simd.wasm', 'fonts/text-regular.woff2', 'fonts/text-semibold.woff2'];
 /** Pages of the site that stand by themselves. */
-const LEFT_OUT = 'sources\\.html|lesson\\.html';
+const LEFT_OUT = 'sources\\.html|lesson\\.html|study\\.html';
 
 /** @param {string} text As it stands between the tags. */
 const hashOf = (text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
@@ -82,7 +82,8 @@ export function offlinePage(site, esbuild, say) {
   // Pages of their own are left out, and the file says so where the page leads to them.
   html = replaced(html, new RegExp(`<p class="notice">([^<]*) <a[^>]* href="(?:${LEFT_OUT})">[^<]*</a></p></noscript>`), (_, words) => `<p class="notice">${words}</p></noscript>`);
   html = replaced(html, new RegExp(`(?: <a[^>]* href="(?:${LEFT_OUT})">[^<]*</a>)+</p>`), () => ` <span id="left-out">${say('page.offline.left_out', {
-    reading: say('page.reading.link'), sources: say('page.sources.title') })}</span></p>`);
+    reading: say('page.reading.link'), sources: say('page.sources.title'), study: say('page.study.title') })}</span></p>`);
+  html = replaced(html, new RegExp(` *<p class="leads-out"><a[^>]* href="(?:${LEFT_OUT})">[^<]*</a></p>\\n`, 'g'), () => '');
   // At the end, as modules run once the page stands.
   html = replaced(html, /<\/body>/, () => `${CARRIED.map((name) => `<script type="application/octet-stream" id="carried-${name}">${base64(name)}</script>\n`).join('')}<script>${main}</script>\n</body>`);
 

@@ -10,7 +10,7 @@ const BY_NAME = ['core.mjs', 'study.mjs', 'view.mjs', 'qrcode.mjs', 'build.js', 
 /** Filled in later, and no part of a page. */
 const UNTOUCHED = ['service-worker.js'];
 /** Scripts that stand by themselves: of other pages, of a worker. */
-const APART = ['lesson.js', 'sources.js', 'study-worker.js'];
+const APART = ['lesson.js', 'sources.js', 'study.js', 'study-worker.js'];
 /** Stay what they are, smaller, with what they import. */
 const ALONE = ['early.js', 'core.mjs', 'study.mjs'];
 /** What is in those. */

@@ -21,7 +21,7 @@ import { filesOf, fillManifest, fillWorker } from './build-worker.mjs';
 import { ENGLISH, catalogue, counted, lessonFile, missing, sayer } from './catalogue.mjs';
 import { leanView } from './lean-view.mjs';
 import { splitCore } from './split-core.mjs';
-import { findingMarkdown } from './finding.mjs';
+import { findingMarkdown, findingOf } from './finding.mjs';
 import { COLUMNS, countsOf, markdown, sectionsOf, tablesOf, totalOf, writeIfChanged } from './sources.mjs';
 
 const project = resolve(dirname(fileURLToPath(import.meta.url)), '..');
@@ -38,11 +38,11 @@ if (!wasm || !site || !esbuild || !qrcode) throw new Error('--wasm, --site, --es
 
 /** Parts of shell/ and assets/ that the build itself uses and the page does not. */
 const BUILD_ONLY = new Set(['prerender.mjs', 'index.html', 'sources-page.mjs', 'sources.html', 'words',
-  'lesson', 'lesson-check.mjs', 'lesson-page.mjs', 'lesson.html', 'course.html', 'privacy.html', 'mode-teach.html', 'teach-embed.html', 'mode-lesson.html', 'mode-fly.html', 'mode-card.html', 'mode-winds.html', 'mode-practice.html']);
+  'lesson', 'lesson-check.mjs', 'lesson-page.mjs', 'lesson.html', 'course.html', 'privacy.html', 'mode-teach.html', 'teach-embed.html', 'mode-lesson.html', 'mode-fly.html', 'mode-card.html', 'mode-winds.html', 'winds-choice.html', 'winds-choice-more.html', 'mode-practice.html', 'study.html', 'study-page.mjs']);
 /** Modules of the page that make the course package here too. */
 const PACKAGE_MAKER = ['course-package.js', 'course-manifest.js', 'zip.js', 'markup.js'];
 /** Written last. */
-const PAGES = new Set(['index.html', 'sources.html', 'lesson.html']);
+const PAGES = new Set(['index.html', 'sources.html', 'lesson.html', 'study.html']);
 const PAGE_TYPES = new Set([
   '.css', '.html', '.ico', '.js', '.json', '.mjs', '.png', '.svg', '.txt', '.webmanifest', '.woff2', '.xml', '.xsd',
 ]);
@@ -80,28 +80,35 @@ async function beside(stage, programs, work) {
 /** @param {string} name */
 const template = (name) => readFileSync(join(project, 'shell', name), 'utf8');
 
-/** A template with the parts that have files of their own: {{part:NAME}} is shell/NAME.html. @param {string} name */
-const whole = (name) => template(name).replace(/\{\{part:([\w-]+)\}\}/g, (_, part) => template(`${part}.html`).trimEnd());
+/**
+ * A template with the parts that have files of their own: {{part:NAME}} is shell/NAME.html.
+ * @param {string} name
+ * @returns {string}
+ */
+const whole = (name) => template(name).replace(/\{\{part:([\w-]+)\}\}/g, (_, part) => whole(`${part}.html`).trimEnd());
 
 /**
- * The page with the default scene in it, the page of sources and the lesson to read. Throws where
+ * The page with the default scene in it, and those that stand by themselves. Throws where
  * the lesson is at fault.
  * @param {string} stage @param {Record<string, string>} words
  * @param {import('../shell/sources-page.mjs').Sources} sources
  * @param {import('../shell/lesson-steps.js').Lesson} lesson
+ * @param {import('../shell/study-page.mjs').Finding} finding
  */
-const fillPages = (stage, words, sources, lesson) => beside(stage, ['prerender.mjs', 'sources-page.mjs', 'lesson-check.mjs', 'lesson-page.mjs'], async (program) => {
+const fillPages = (stage, words, sources, lesson, finding) => beside(stage, ['prerender.mjs', 'sources-page.mjs', 'lesson-check.mjs', 'lesson-page.mjs', 'study-page.mjs'], async (program) => {
   const core = await (await program('core.mjs')).load();
   const { prerender } = await program('prerender.mjs');
   const { sourcesPage } = await program('sources-page.mjs');
   const { faultsOf } = await program('lesson-check.mjs');
   const { lessonPage } = await program('lesson-page.mjs');
+  const { studyPage } = await program('study-page.mjs');
   const faults = faultsOf(lesson, core, sayer(words));
   if (faults.length) throw new Error(`the lesson is at fault:\n${faults.join('\n')}`);
   return {
     page: prerender(whole('index.html'), words, core),
     sourcesHtml: sourcesPage(template('sources.html'), sources, sayer(words)),
     lessonHtml: lessonPage(template('lesson.html'), lesson, core, sayer(words)),
+    studyHtml: studyPage(whole('study.html'), finding, sayer(words)),
     themeCss: core.themeCss(),
   };
 });
@@ -176,28 +183,30 @@ const checks = (n) => counted(say, 'page.sources.checks', n);
 /** @type {typeof import('./study.d.mts')} */
 const { load: loadStudy } = await import(pathToFileURL(join(stage, 'study.mjs')).href);
 const study = (await loadStudy()).rules();
-const { page: filled, sourcesHtml, lessonHtml, themeCss } = await fillPages(stage, words, {
+const { page: filled, sourcesHtml, lessonHtml, studyHtml, themeCss } = await fillPages(stage, words, {
   total: totalOf(tables, say),
   marks: countsOf(tables, say).map(({ name, meaning, n }) => ({ name, meaning, count: checks(n) })),
   sections: sectionsOf(tables, say).map((section) => ({ ...section, count: checks(section.lines.length) })),
   columns: COLUMNS,
-}, lesson);
+}, lesson, findingOf(study, say));
 writeFileSync(join(stage, 'theme.css'), themeCss);
 fillManifest(stage, say);
 const begins = bundleScripts(stage, esbuild);
 const CORE_LINK = '<link rel="modulepreload" href="core.mjs">\n';
 if (!filled.includes(CORE_LINK)) throw new Error('index.html does not ask for core.mjs early');
 // Else each script would be asked for by the one before it.
-const page = bundleStyles(stage, filled, [sourcesHtml, lessonHtml], esbuild)
+const page = bundleStyles(stage, filled, [sourcesHtml, lessonHtml, studyHtml], esbuild)
   .replace(CORE_LINK, (link) => link + begins.map((name) => `<link rel="modulepreload" href="${name}">\n`).join(''));
 checkReferences('index.html', page, stage);
 checkReferences('sources.html', sourcesHtml, stage);
 checkReferences('lesson.html', lessonHtml, stage);
+checkReferences('study.html', studyHtml, stage);
 for (const folder of readdirSync(stage, { withFileTypes: true })) {
   if (folder.isDirectory() && readdirSync(join(stage, folder.name)).length === 0) rmSync(join(stage, folder.name), { recursive: true });
 }
 writeFileSync(join(stage, 'sources.html'), sourcesHtml);
 writeFileSync(join(stage, 'lesson.html'), lessonHtml);
+writeFileSync(join(stage, 'study.html'), studyHtml);
 writeFileSync(join(stage, 'build.js'), `export default '${buildOf(stage, { 'index.html': page })}';\n`);
 writeFileSync(join(stage, 'index.html'), page); // last: the build takes its time for the page's own
 

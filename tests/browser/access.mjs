@@ -61,6 +61,7 @@ export const cutOff = (page) => page.evaluate(() => {
   const hidden = [...document.querySelectorAll('body *')].filter((el) => getComputedStyle(el).clipPath !== 'none' && el.getBoundingClientRect().width <= 1);
   for (const el of document.querySelectorAll('body *')) {
     if (!(el instanceof HTMLElement) || !el.checkVisibility() || el.closest('#picture, .visually-hidden, .skip')) continue;
+    if (el.closest('.study-frame')) continue; // a table of many columns is scrolled in its own frame
     const style = getComputedStyle(el);
     if (style.clipPath !== 'none') continue;
     if (el instanceof HTMLTextAreaElement || hidden.some((one) => one.contains(el))) continue; // it scrolls; for readers aloud

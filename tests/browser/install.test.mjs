@@ -107,7 +107,7 @@ installed('it may be installed, and after the first load works with the server g
   await page.goto(`${url}index.html#wind=200/30`);
   await isReady(page, 'view');
   assert.match(await text(page, '#summary'), /200° \/ 30|200°/);
-  for (const name of ['lesson.html', 'sources.html']) {
+  for (const name of ['lesson.html', 'sources.html', 'study.html']) {
     await page.goto(url + name);
     assert.match(await page.title(), /./);
     assert.equal(await page.locator('h1').count(), 1, name);

@@ -152,7 +152,7 @@ onDisk('from disk a set that an address names is refused in words, not fetched',
 
 onDisk('what the file does not have it names, and links to nothing outside itself', '?webgl=false', async (page) => {
   const words = await text(page, '#left-out');
-  for (const key of ['page.reading.link', 'page.sources.title']) {
+  for (const key of ['page.reading.link', 'page.sources.title', 'page.study.title']) {
     const all = JSON.parse(readFileSync(fileURLToPath(new URL('../../assets/words/en.json', import.meta.url)), 'utf8'));
     assert.ok(words.includes(all[key]), key);
   }
@@ -183,7 +183,7 @@ test('the file weighs at most 1.3 times what it holds of the served page', () =>
   const names = readdirSync(SITE, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile())
     .map((entry) => join(entry.parentPath ?? entry.path, entry.name).slice(SITE.length + 1));
   // What belongs to the pages that are left out, and to installing, is not counted for it.
-  const held = names.filter((name) => !/^(sources|lesson|lesson-page|service-worker)\.(html|js|css)$|^icons\/|\.webmanifest$|\.schema\.json$/.test(name));
+  const held = names.filter((name) => !/^(sources|lesson|lesson-page|study|service-worker)\.(html|js|css)$|^icons\/|\.webmanifest$|\.schema\.json$/.test(name));
   assert.ok(held.length > 50 && held.includes('core.wasm'));
   const ratio = statSync(FILE).size / held.reduce((sum, name) => sum + weight(name), 0);
   assert.ok(ratio <= WEIGHT, `${ratio.toFixed(3)} times`);

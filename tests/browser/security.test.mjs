@@ -25,6 +25,7 @@ const POLICIES = {
     'connect-src': ["'self'"], 'worker-src': ["'self'"], 'manifest-src': ["'self'"] },
   'lesson.html': READ_ONLY,
   'sources.html': READ_ONLY,
+  'study.html': { ...READ_ONLY, 'script-src': ["'self'", "'wasm-unsafe-eval'"], 'connect-src': ["'self'"], 'worker-src': ["'self'"] },
   // Its own scripts and style by their hashes, and nothing that could be fetched.
   '../lesson-offline.html': { 'default-src': ["'none'"], 'script-src': ['HASH', 'HASH', "'wasm-unsafe-eval'"], 'style-src': ['HASH'],
     'img-src': ['data:', 'blob:'], 'font-src': ['data:'], 'base-uri': ["'none'"], 'form-action': ["'none'"] },

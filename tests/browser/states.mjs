@@ -222,6 +222,14 @@ export const WALKS = [
     ],
   },
   {
+    name: 'study',
+    at: 'study.html',
+    ready: null,
+    states: [
+      { name: 'study', come: (page) => page.waitForFunction(() => document.documentElement.dataset.study === 'whole') },
+    ],
+  },
+  {
     name: 'card',
     at: '?webgl=false#mode=card',
     states: [{ name: 'card' }],

@@ -1,0 +1,45 @@
+// The study page in words and numbers.
+import { direction, known } from './format.js';
+import { say } from './text.js';
+import { percent, shareWords } from './winds-words.js';
+
+/** @typedef {import('./study.mjs').MapInfo} MapInfo */
+/** @typedef {import('./study.mjs').Mapped} Mapped */
+/** @typedef {import('./study-cells.js').Cell} Cell */
+/** @typedef {{cell: Cell, info: MapInfo}} Result */
+
+/** @type {Record<Mapped, number>} */
+const DECIMALS = { miss: 2, inbound: 0, intercept: 0, multiple: 1, laps: 0 };
+const WHOLE = new Intl.NumberFormat(say('page.lang'), { maximumFractionDigits: 0 });
+
+/** @param {number} kt */
+export const speedWords = (kt) => say('page.study.kt', { kt });
+/** @param {number} ft */
+export const altitudeWords = (ft) => say('page.study.ft', { ft: WHOLE.format(ft) });
+/** @param {Cell} cell */
+export const cellWords = ({ kt, ft }) => say('page.study.at', { speed: speedWords(kt), altitude: altitudeWords(ft) });
+
+/** How far something is off. @param {Mapped} mapped @param {number | null} value */
+const off = (mapped, value) => (known(value) ? say(`page.study.off.${mapped}`, { n: value.toFixed(DECIMALS[mapped]) }) : say('page.study.off.none'));
+
+/** What stands under a map. @param {MapInfo} info */
+export const numbersOf = ({ mapped, share, spread }) => ({
+  share: percent(share),
+  typical: say('page.study.typical', { off: off(mapped, spread.median) }),
+  worst: say('page.study.worst', { off: off(mapped, spread.most) }),
+});
+
+/** The hold, without what the grid has. @param {Record<string, string>} fields As the core's report has them. */
+export const holdWords = ({ inbound, turns, arrive, leg }) => say('page.study.hold', {
+  inbound: direction(Number(inbound)), turns: say(`page.field.turns.${turns}`), arrive: direction(Number(arrive)),
+  legs: leg ? say('page.study.legs', { leg }) : say('page.study.legs.usual'),
+});
+
+/** Where it does best, and where worst. @param {Result[]} results */
+export function headingWords(results) {
+  const by_share = [...results].sort((a, b) => b.info.share - a.info.share);
+  const best = by_share[0];
+  const worst = by_share[by_share.length - 1];
+  return say('page.study.says', { best: cellWords(best.cell), sentence: shareWords(best.info).whole,
+    worst: cellWords(worst.cell), share: percent(worst.info.share) });
+}
