@@ -90,7 +90,7 @@ class Cloud {
   int shared_ = 0;
 };
 
-/// The cloud's numbers as a JSON object; with no cloud {"why": sentence} and the rest null.
+/// The cloud's numbers as a JSON object; with no cloud `why` is its name.
 [[nodiscard]] std::string cloud_json(const Cloud& cloud, double tolerance_nm);
 
 }  // namespace core

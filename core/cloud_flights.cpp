@@ -5,7 +5,6 @@
 namespace core {
 namespace {
 
-
 template <class N>
 struct Place {
   N cross_nm;

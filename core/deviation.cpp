@@ -52,17 +52,6 @@ std::string_view name_of(NoCloud why) {
   return kNames[static_cast<int>(why)];
 }
 
-std::string reason(NoCloud why) {
-  constexpr std::string_view kKeys[] = {"",
-                                        "core.cloud.why.not_offset",
-                                        "core.cloud.why.not_by_clock",
-                                        "core.cloud.why.wind_changes",
-                                        "core.cloud.why.no_arrival",
-                                        "core.cloud.why.no_inbound",
-                                        "core.cloud.why.no_plan"};
-  return why == NoCloud::none ? std::string() : text_of(kKeys[static_cast<int>(why)]);
-}
-
 NoCloud why_no_cloud(const Setup& u) {
   const Scenario& s = u.scenario;
   if (u.entry != EntryKind::offset) return NoCloud::not_offset;

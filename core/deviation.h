@@ -44,8 +44,6 @@ enum class NoCloud {
   no_plan,       ///< the rule has no answer
 };
 [[nodiscard]] std::string_view name_of(NoCloud why);
-/// A sentence; empty for none.
-[[nodiscard]] std::string reason(NoCloud why);
 [[nodiscard]] NoCloud why_no_cloud(const Setup& setup);
 
 /// Roll-out of `plan` where everything is off by `off`; does not exist where the arrival or the

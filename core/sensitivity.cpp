@@ -5,7 +5,6 @@
 #include <limits>
 
 #include "core/json.h"
-#include "core/words.h"
 
 namespace core {
 namespace {
@@ -21,46 +20,9 @@ Effect effect_of(const Setup& u, const EntryPlan& plan, const Rollout& planned, 
   return {r.cross_nm - planned.cross_nm, r.inbound_s - planned.inbound_s};
 }
 
-/// A size, or the two sizes of both ways, with its unit: rounded to `decimals`.
-std::string size_text(double a, double b, int decimals, const char* one, const char* range,
-                      const char* least) {
-  const double low = std::fmin(std::abs(a), std::abs(b));  // of one number and a NaN the number
-  const double high = std::fmax(std::abs(a), std::abs(b));
-  const std::string low_text = fixed(low, decimals);
-  const std::string high_text = fixed(high, decimals);
-  if (high_text == fixed(0.0, decimals)) return text_of(least);
-  if (low_text == high_text) return phrase(one, {{"n", high_text}});
-  return phrase(range, {{"low", low_text}, {"high", high_text}});
-}
-std::string miles(double a, double b) {
-  return size_text(a, b, 2, "core.sense.nm", "core.sense.nm_range", "core.sense.nm_least");
-}
-std::string seconds(double a, double b) {
-  return size_text(a, b, 0, "core.sense.s", "core.sense.s_range", "core.sense.s_least");
-}
-
-std::string key_of(const char* start, Unknown unknown, const char* end = "") {
-  std::string name(name_of(unknown));
-  std::replace(name.begin(), name.end(), '-', '_');
-  return std::string("core.sense.") + start + name + end;
-}
-
-void write_effect(Json& j, const SensitivityRow& row, bool more) {
-  const Effect& e = more ? row.more : row.less;
-  j.key(more ? "more" : "less").open_object();
-  j.field("label", phrase(key_of("way.", row.unknown, more ? ".more" : ".less"),
-                          {{"n", fixed(row.amount, 0)}}));
-  j.field("cross_nm", e.cross_nm).field("inbound_s", e.inbound_s);
-  j.field("words", std::isnan(e.cross_nm)
-                       ? text_of("core.sense.unflown")
-                       : phrase("core.sense.way",
-                                {{"nm", miles(e.cross_nm, e.cross_nm)},
-                                 {"side", text_of(e.cross_nm < 0.0 ? "core.side.nonholding"
-                                                                   : "core.side.holding")},
-                                 {"s", seconds(e.inbound_s, e.inbound_s)},
-                                 {"longer", text_of(e.inbound_s < 0.0 ? "core.sense.shorter"
-                                                                      : "core.sense.longer")}}));
-  j.close_object();
+void write_effect(Json& j, std::string_view key, const Effect& effect) {
+  j.key(key).open_object().field("cross_nm", effect.cross_nm);
+  j.field("inbound_s", effect.inbound_s).close_object();
 }
 
 }  // namespace
@@ -84,21 +46,10 @@ Sensitivity study_sensitivity(const Setup& u) {
   return s;
 }
 
-std::string sensitivity_words(const SensitivityRow& row) {
-  const std::string step = phrase(key_of("step.", row.unknown), {{"n", fixed(row.amount, 0)}});
-  const bool more = !std::isnan(row.more.cross_nm);
-  const bool less = !std::isnan(row.less.cross_nm);
-  if (!more && !less) return phrase("core.sense.row_unflown", {{"step", step}});
-  return phrase(more && less ? "core.sense.row" : "core.sense.row_one_way",
-                {{"step", step},
-                 {"nm", miles(row.more.cross_nm, row.less.cross_nm)},
-                 {"s", seconds(row.more.inbound_s, row.less.inbound_s)}});
-}
-
 std::string sensitivity_json(const Setup& setup) {
   const Sensitivity s = study_sensitivity(setup);
   Json j;
-  j.open_object().text_or_null("why", reason(s.why));
+  j.open_object().text_or_null("why", s.why == NoCloud::none ? "" : name_of(s.why));
   if (s.why != NoCloud::none) {
     j.key("planned").null().key("rows").null().close_object();
     return j.take();
@@ -108,9 +59,9 @@ std::string sensitivity_json(const Setup& setup) {
   j.key("rows").open_array();
   for (const SensitivityRow& row : s.rows) {
     j.open_object().field("unknown", name_of(row.unknown)).field("amount", row.amount);
-    write_effect(j, row, true);
-    write_effect(j, row, false);
-    j.field("words", sensitivity_words(row)).close_object();
+    write_effect(j, "more", row.more);
+    write_effect(j, "less", row.less);
+    j.close_object();
   }
   j.close_array().close_object();
   return j.take();

@@ -32,9 +32,7 @@ struct Sensitivity {
 };
 [[nodiscard]] Sensitivity study_sensitivity(const Setup& setup);
 
-/// "10 degrees of wind direction move your roll-out by ...".
-[[nodiscard]] std::string sensitivity_words(const SensitivityRow& row);
-/// As a JSON object; where there is none {"why": sentence} and the rest null.
+/// As a JSON object; where there is none `why` is its name and the rest null.
 [[nodiscard]] std::string sensitivity_json(const Setup& setup);
 
 }  // namespace core

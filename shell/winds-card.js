@@ -45,7 +45,7 @@ export function mountCard(hub, host) {
       link = now;
       const { why, rows } = await host.card(now);
       if (link !== now) return;
-      write(says, rows ? sentence(rows) : why ?? '');
+      write(says, rows ? sentence(rows) : say(`page.winds.why.${why}`));
       showTable(!rows ? [] : [table(say('page.winds.card'), ['what', 'more', 'less'].map((name) => say(`page.winds.card.${name}`)),
         rows.map((row) => ({ cells: [step(row), effectWords(row.more), effectWords(row.less)] })))]);
       byId('winds-card-hint', HTMLElement).hidden = !rows;

@@ -46,6 +46,7 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
   const body = byId('winds-cloud-body', HTMLElement);
   const says = byId('winds-cloud-says', HTMLElement);
   const between = byId('winds-cloud-between', HTMLElement);
+  const problem = byId('winds-cloud-problem', HTMLElement);
   const most = byId('winds-cloud-most', HTMLElement);
   const showShares = patcher(byId('winds-cloud-shares', HTMLElement));
   const layer = createCloudLayer(session, host.cloudScale);
@@ -81,12 +82,14 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
   function showNumbers(info) {
     const { low, high } = info.cross_nm;
     if (info.why || !known(low) || !known(high)) {
-      write(says, info.why ?? '');
+      write(says, info.why ? say(`page.winds.why.${info.why}`) : '');
       write(between, '');
       return;
     }
     write(says, say('page.winds.cloud.says', { share: shareOf(info.inside_share), n: FLIGHTS.toLocaleString(say('page.lang')), nm: String(info.tolerance_nm) }));
-    write(between, say('page.winds.cloud.between', { low: valueWords(OF_MISS, low), high: valueWords(OF_MISS, high) }));
+    const unflown = info.drawn - info.flown;
+    write(between, [say('page.winds.cloud.between', { low: valueWords(OF_MISS, low), high: valueWords(OF_MISS, high) }),
+      ...(unflown ? [say('page.winds.cloud.unflown', { n: String(unflown) })] : [])].join(' '));
   }
 
   function show() {
@@ -100,8 +103,16 @@ export function mountCloud(hub, host, tolerance_nm, writeAddress) {
     }
   }
 
+  /** Each field says what is used, and what was not taken is said. */
   function put() {
-    fields.forEach((field, i) => { field.value = String(spreadOf(i)); });
+    const bad = fields.flatMap((field, i) => {
+      const used = String(spreadOf(i));
+      const value = field.value.trim();
+      field.value = used;
+      return value === '' || Number(value.replace(',', '.')) === Number(used) ? [] : [say('page.winds.cloud.bad', {
+        name: say(`page.winds.unknown.${UNKNOWNS[i]}`), value, used, widest: String(unknowns.find(({ name }) => name === UNKNOWNS[i])?.widest) })];
+    });
+    write(problem, bad.join(' '));
   }
 
   toggle.addEventListener('change', () => {

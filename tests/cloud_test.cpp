@@ -5,7 +5,6 @@
 #include <catch2/catch_test_macros.hpp>
 #include <string>
 
-#include "core/words.h"
 #include "tests/json_check.h"
 #include "tests/scenarios.h"
 #include "tests/tally.h"
@@ -343,7 +342,7 @@ TEST_CASE("cloud: where there is none it says why", "[cloud]") {
     cloud.share_more(10);
     CHECK(cloud.drawn() == 0);
     const std::string json = cloud_json(cloud, 0.25);
-    CHECK(json.find("\"why\":\"" + reason(cloud.why())) != std::string::npos);
+    CHECK(json.find("\"why\":\"" + std::string(name_of(cloud.why()))) != std::string::npos);
     return cloud.why();
   };
   Scenario s;
@@ -378,7 +377,6 @@ TEST_CASE("cloud: where there is none it says why", "[cloud]") {
   CHECK(why(other) == NoCloud::no_plan);
   for (int k = 0; k < 7; ++k) {
     CHECK_FALSE(name_of(static_cast<NoCloud>(k)).empty());
-    CHECK(reason(static_cast<NoCloud>(k)).empty() == (k == 0));
   }
 }
 
@@ -412,7 +410,7 @@ TEST_CASE("cloud: a track ends where the flight rolls out, without a gap", "[clo
   tally.settle(1500);
 }
 
-TEST_CASE("cloud: the words agree with the numbers", "[cloud][words]") {
+TEST_CASE("cloud: what matters most stands first", "[cloud]") {
   test::Random r(6208);
   test::Tally tally;
   for (int i = 0; i < 60; ++i) {
@@ -421,19 +419,9 @@ TEST_CASE("cloud: the words agree with the numbers", "[cloud][words]") {
     cloud.share_more(500);
     const std::string json = cloud_json(cloud, 0.3);
     const auto say = [&] { return test::named(u.scenario) + "\n" + json; };
-    const auto has = [&](const std::string& part) { return json.find(part) != std::string::npos; };
-    const CloudSummary s = cloud.summary(0.3);
-    const bool few = s.inside > 0 && s.inside_share < 0.005;
-    tally.check(has("Of the flights " + (few ? "less than 1" : fixed(100.0 * s.inside_share, 0)) +
-                    " % roll out within 0.30 NM"),
-                say);
-    tally.check(has("between " + fixed(std::abs(s.cross_nm.low), 2) + " NM " +
-                    (s.cross_nm.low < 0.0 ? "past" : "short of")),
-                say);
     const VarianceShares shares = cloud.cross_shares();
     double most = shares.of[0].share;
     for (const VarianceShares::Share& share : shares.of) most = std::max(most, share.share);
-    tally.check(has(fixed(100.0 * most, 0) + " % of the variance"), say);
     // Sorted: the greatest stands first.
     const std::size_t rows = json.find("\"cross_shares\"");
     const std::size_t first = json.find("\"unknown\":\"", rows) + 11;
@@ -442,7 +430,7 @@ TEST_CASE("cloud: the words agree with the numbers", "[cloud][words]") {
       if (shares.of[k].share == most) tally.check(name == name_of(static_cast<Unknown>(k)), say);
     }
   }
-  tally.settle(240);
+  tally.settle(60);
 }
 
 TEST_CASE("cloud: as JSON, whatever the scenario", "[cloud][json][property]") {

@@ -5,7 +5,6 @@
 #include <catch2/catch_test_macros.hpp>
 #include <string>
 
-#include "core/words.h"
 #include "tests/json_check.h"
 #include "tests/scenarios.h"
 #include "tests/tally.h"
@@ -51,9 +50,6 @@ TEST_CASE("sensitivity: in still air as worked by hand", "[sensitivity]") {
   // A wind along 360 or along 160 pushes both ways alike: none is its own opposite.
   const SensitivityRow& wind = row_of(got, Unknown::wind_speed);
   CHECK(test::near(wind.more.cross_nm, -wind.less.cross_nm, 0.05));
-  CHECK(contains(sensitivity_words(clock), "moves your roll-out by 0.07 NM"));
-  CHECK(contains(sensitivity_words(clock), "inbound time by 4 s."));
-  CHECK(contains(sensitivity_words(row_of(got, Unknown::wind_from)), "less than 0.01 NM"));
 }
 
 TEST_CASE("sensitivity: heading and clock are another plan's roll-out", "[sensitivity]") {
@@ -106,8 +102,7 @@ TEST_CASE("sensitivity: a mirrored hold moves as much, the other way round", "[s
   tally.settle(800);
 }
 
-TEST_CASE("sensitivity: the words agree with the numbers, whatever the scenario",
-          "[sensitivity][words][property]") {
+TEST_CASE("sensitivity: as JSON, whatever the scenario", "[sensitivity][property]") {
   test::Random r(6233);
   test::Tally tally;
   int cards = 0;
@@ -126,23 +121,17 @@ TEST_CASE("sensitivity: the words agree with the numbers, whatever the scenario"
     tally.check(!contains(json, "–") && !contains(json, "core.") && !contains(json, "{n"), say);
     tally.check((got.why == NoCloud::none) == contains(json, "\"why\":null"), say);
     if (got.why != NoCloud::none) {
-      tally.check(contains(json, reason(got.why)) && contains(json, "\"rows\":null"), say);
+      tally.check(contains(json, std::string(name_of(got.why))) && contains(json, "\"rows\":null"), say);
       continue;
     }
     ++cards;
     for (const SensitivityRow& row : got.rows) {
-      const std::string text = sensitivity_words(row);
-      tally.check(contains(json, text), say);
       const bool more = !std::isnan(row.more.cross_nm);
       const bool less = !std::isnan(row.less.cross_nm);
       one_way += more != less;
-      tally.check((more != less) == contains(text, "the other way it cannot be flown"), say);
-      if (!more && !less) continue;
-      const double most = std::fmax(std::abs(row.more.cross_nm), std::abs(row.less.cross_nm));
-      tally.check(contains(text, most < 0.005 ? "less than 0.01 NM" : fixed(most, 2) + " NM"), say);
     }
   }
   CHECK(cards > 300);
   CHECK(one_way > 3);
-  tally.settle(8000);
+  tally.settle(4000);
 }

@@ -87,34 +87,36 @@ export interface Study {
 
 export type Unknown = 'wind-from' | 'wind-speed' | 'heading' | 'clock' | 'speed' | 'turn-start';
 
+/** Another entry; a leg that ends at a place; a wind that changes; a course that cannot be held; a rule without an answer. */
+export type NoCloud = 'not-offset' | 'not-by-clock' | 'wind-changes' | 'no-arrival' | 'no-inbound' | 'no-plan';
+
 export interface CloudSpread { mean: number | null; sd: number | null; low: number | null; middle: number | null; high: number | null }
 export interface CloudShares {
   /** Flights that the shares were made of. */
   flights: number;
   /** The greatest first; a share of 1, give or take holds 19 of 20. */
-  rows: { unknown: Unknown; label: string; share: number; give_or_take: number }[];
+  rows: { unknown: Unknown; share: number; give_or_take: number }[];
   /** What they do only with each other. */
   together: number; together_give_or_take: number;
 }
 export interface CloudInfo {
-  /** Why there is no cloud: a sentence. */
-  why: string | null;
+  /** Why there is no cloud. */
+  why: NoCloud | null;
   drawn: number; flown: number; tolerance_nm: number;
   /** Of those drawn: off course by no more than the tolerance. */
   inside_share: number;
   cross_nm: CloudSpread; inbound_s: CloudSpread;
   /** null until share() was called, and where nothing varies. */
   cross_shares: CloudShares | null; inbound_shares: CloudShares | null;
-  words: string[];
 }
 
 /** Less the flight as planned. */
-export interface Effect { label: string; cross_nm: number | null; inbound_s: number | null; words: string }
+export interface Effect { cross_nm: number | null; inbound_s: number | null }
 export interface SensitivityCard {
-  /** Why there is none: a sentence; then the rest is null. */
-  why: string | null;
+  /** Why there is none; then the rest is null. */
+  why: NoCloud | null;
   planned: { cross_nm: number; inbound_s: number } | null;
-  rows: { unknown: Unknown; amount: number; more: Effect; less: Effect; words: string }[] | null;
+  rows: { unknown: Unknown; amount: number; more: Effect; less: Effect }[] | null;
 }
 
 export interface RuleScore {

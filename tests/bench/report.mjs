@@ -23,6 +23,8 @@ const roundsOf = (program) => {
     .filter(([name]) => name === program).map(([, number]) => Number(number)).sort((a, b) => a - b);
   return numbers.map((number) => roundOf(readFileSync(join(results, `${program}.${number}.txt`), 'utf8')));
 };
+/** Of tests/bench/page.mjs. */
+const opened = JSON.parse(readFileSync(join(results, 'page.json'), 'utf8'));
 const native = roundsOf('native');
 const wasm = roundsOf('wasm');
 const simd = roundsOf('simd');

@@ -5,6 +5,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { test } from 'node:test';
 import { pathToFileURL } from 'node:url';
+import { catalogue, sayer } from '../../web/catalogue.mjs';
 import { readCsv } from './csv.mjs';
 import { finger, mouse } from './hands.mjs';
 import { SITE, ask, atRest, drawn, lessons, studyInNode, text } from './lesson.mjs';
@@ -184,8 +185,9 @@ lesson.test('a wind that is fixed stays; where another entry is flown there is a
   assert.ok(await page.locator('#winds-offset').isVisible());
   study.scene('wind=200/20&entry=parallel');
   const { why } = study.sensitivity();
-  assert.ok(why);
-  await page.waitForFunction((said) => ['winds-cloud-says', 'winds-card-says'].every((id) => document.getElementById(id)?.textContent === said), why);
+  assert.equal(why, 'not-offset');
+  await page.waitForFunction((said) => ['winds-cloud-says', 'winds-card-says'].every((id) => document.getElementById(id)?.textContent === said),
+    sayer(catalogue())(`page.winds.why.${why}`));
   assert.equal(await page.locator('#winds-cloud-shares li').count(), 0);
 });
 
@@ -295,6 +297,10 @@ lesson.test('the address says what is shown, and restores it; the cloud has the 
   await page.locator('#winds-cloud-again').click();
   await page.waitForFunction(() => location.hash.includes('cloud=8'));
   assert.match(await page.evaluate(() => location.hash), /map=inbound&plan=own&most=100&cloud=8&spread=10%2C3%2C2%2C4%2C6%2C1/);
+  await page.locator('#winds-clock').fill('soon');
+  await page.locator('#winds-clock').press('Enter');
+  await page.waitForFunction(() => /soon/.test(document.getElementById('winds-cloud-problem')?.textContent ?? ''));
+  assert.equal(await page.locator('#winds-clock').inputValue(), '5');
   await page.locator('label:has(#winds-cloud)').click();
   await page.waitForFunction(() => !document.querySelector('.cloud-layer') && !location.hash.includes('cloud'));
 });
