@@ -10,7 +10,7 @@ import { CELLS, createQueue, linkAt } from './study-cells.js';
 import { MAP_PX, mountGrid } from './study-grid.js';
 import { createStudyHost } from './study-host.js';
 import { saveCsv, saveSvg } from './study-take.js';
-import { headingWords, holdWords } from './study-words.js';
+import { headingWords, holdWords, keyed } from './study-words.js';
 import { THEMES, mountTheme, paintedTheme } from './theme.js';
 import { USUAL, mountChoice } from './winds-choice.js';
 import { keyTrees } from './winds-key.js';
@@ -53,8 +53,8 @@ const queue = createQueue(host, (at, made) => {
   const { i, for_paper } = asked[at];
   grid.show(i, made, for_paper);
   results[i] = { cell: CELLS[i], info: made.info };
-  if (at === 0) picture = made;
-  if (i === 0) (for_paper ? showPaperKey : showKey)(keyTrees(made, false));
+  if (at === 0) picture = keyed(made);
+  if (i === 0) (for_paper ? showPaperKey : showKey)(keyTrees(keyed(made), false));
   if (at === asked.length - 1) finish();
 });
 

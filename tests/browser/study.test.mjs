@@ -182,6 +182,9 @@ lesson.test('other things than misses have their own words; several rules have n
   await whole(page);
   const { share, spread } = inNode('ias=120&altitude=8000', { mapped: 'inbound' });
   assert.deepEqual((await shown(page))[2][3], [`${Math.round(100 * share)} %`, `typical ${spread.median?.toFixed(0)} s`, `worst ${spread.most?.toFixed(0)} s`]);
+  // Above 14,000 ft another time is wanted: the key and the sentence name none.
+  assert.deepEqual(await page.locator('#study-key .winds-marks span').allTextContents(), ['−1:00', '−0:30', '0:00', '0:30', '1:00']);
+  assert.match(await text(page, '#study-says'), /makes the wanted time inbound/);
   await page.locator('#winds-mapped').selectOption('miss');
   await page.locator('#winds-plan').selectOption('best');
   await whole(page);
