@@ -27,6 +27,7 @@ const FINEST_FLOWN = 1;
 const grid = mountGrid(byId('maps', HTMLElement));
 const showKey = patcher(byId('study-key', HTMLElement));
 const showPaperKey = patcher(byId('study-key-paper', HTMLElement));
+const showProblems = patcher(byId('study-problems', HTMLElement));
 const buttons = { csv: byId('study-csv', HTMLButtonElement), svg: byId('study-svg', HTMLButtonElement) };
 const says = byId('study-says', HTMLElement);
 
@@ -122,7 +123,6 @@ async function describe() {
   write(byId('study-hold', HTMLElement), holdWords(report.fields));
   showProblems(report.problems.map(({ message }) => el('li', {}, message)));
 }
-const showProblems = patcher(byId('study-problems', HTMLElement));
 
 function read() {
   choice.read();

@@ -49,6 +49,7 @@ const inWords = ({ share, spread }) => [`${Math.round(100 * share)} %`, `typical
 lesson.test('the table has the module’s numbers for the scene and the choice of the address; a choice by hand goes into it',
   { at: 'study.html#inbound=30&turns=right&tas=140&mode=winds&plan=track-30&most=60&tol=0.5', ready: null }, async (page) => {
     await whole(page);
+    assert.equal(page.workers().length, 1, 'made in a worker');
     const SCENE = 'inbound=30&turns=right';
     const cells = await shown(page);
     assert.deepEqual(cells.map((row) => row.length), ALTITUDES.map(() => SPEEDS.length));
