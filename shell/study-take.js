@@ -17,7 +17,7 @@ import { PLANS, planName } from './winds-words.js';
 /** @param {number | null} x @param {number} decimals */
 const rounded = (x, decimals) => (known(x) ? Number(x.toFixed(decimals)) : null);
 
-/** "holds-miss-drift-once-30-0.25" @param {Result[]} results */
+/** "study-miss-drift-once-30-0.25" @param {Result[]} results */
 const fileName = ([{ info }]) => ['study', info.mapped, info.plan, ...(info.less ? ['less', info.less] : []), info.most_kt, info.tolerance_nm].join('-');
 
 /**

@@ -1,15 +1,15 @@
 // The study page in words and numbers.
 import { direction, known } from './format.js';
-import { say } from './text.js';
+import { counted, say } from './text.js';
 import { percent, shareWords } from './winds-words.js';
 
 /** @typedef {import('./study.mjs').MapInfo} MapInfo */
 /** @typedef {import('./study.mjs').Mapped} Mapped */
+/** @typedef {import('./study-work.js').MapPicture} MapPicture */
 /** @typedef {import('./study-cells.js').Cell} Cell */
 /** @typedef {{cell: Cell, info: MapInfo}} Result */
 
-/** @type {Record<Mapped, number>} */
-const DECIMALS = { miss: 2, inbound: 0, intercept: 0, multiple: 1, laps: 0 };
+const DECIMALS = { miss: 2, inbound: 0, intercept: 0, multiple: 1 };
 const WHOLE = new Intl.NumberFormat(say('page.lang'), { maximumFractionDigits: 0 });
 
 /** @param {number} kt */
@@ -20,7 +20,11 @@ export const altitudeWords = (ft) => say('page.study.ft', { ft: WHOLE.format(ft)
 export const cellWords = ({ kt, ft }) => say('page.study.at', { speed: speedWords(kt), altitude: altitudeWords(ft) });
 
 /** How far something is off. @param {Mapped} mapped @param {number | null} value */
-const off = (mapped, value) => (known(value) ? say(`page.study.off.${mapped}`, { n: value.toFixed(DECIMALS[mapped]) }) : say('page.study.off.none'));
+function off(mapped, value) {
+  if (!known(value)) return say('page.study.off.none');
+  if (mapped === 'laps') return counted('page.study.off.laps', Math.round(value));
+  return say(`page.study.off.${mapped}`, { n: value.toFixed(DECIMALS[mapped]) });
+}
 
 /** What stands under a map. @param {MapInfo} info */
 export const numbersOf = ({ mapped, share, spread }) => ({
@@ -28,6 +32,12 @@ export const numbersOf = ({ mapped, share, spread }) => ({
   typical: say('page.study.typical', { off: off(mapped, spread.median) }),
   worst: say('page.study.worst', { off: off(mapped, spread.most) }),
 });
+
+/**
+ * A picture whose key is true of the whole grid: the wanted inbound time is not the same at all altitudes.
+ * @param {MapPicture} picture @returns {MapPicture}
+ */
+export const keyed = (picture) => (picture.info.mapped === 'inbound' ? { ...picture, info: { ...picture.info, middle: 0 } } : picture);
 
 /** The hold, without what the grid has. @param {Record<string, string>} fields As the core's report has them. */
 export const holdWords = ({ inbound, turns, arrive, leg }) => say('page.study.hold', {
@@ -40,6 +50,6 @@ export function headingWords(results) {
   const by_share = [...results].sort((a, b) => b.info.share - a.info.share);
   const best = by_share[0];
   const worst = by_share[by_share.length - 1];
-  return say('page.study.says', { best: cellWords(best.cell), sentence: shareWords(best.info).whole,
+  return say('page.study.says', { best: cellWords(best.cell), sentence: shareWords(best.info, say('page.study.wanted')).whole,
     worst: cellWords(worst.cell), share: percent(worst.info.share) });
 }

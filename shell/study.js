@@ -10,7 +10,7 @@ import { CELLS, createQueue, linkAt } from './study-cells.js';
 import { MAP_PX, mountGrid } from './study-grid.js';
 import { createStudyHost } from './study-host.js';
 import { saveCsv, saveSvg } from './study-take.js';
-import { headingWords, holdWords } from './study-words.js';
+import { headingWords, holdWords, keyed } from './study-words.js';
 import { THEMES, mountTheme, paintedTheme } from './theme.js';
 import { USUAL, mountChoice } from './winds-choice.js';
 import { keyTrees } from './winds-key.js';
@@ -27,6 +27,7 @@ const FINEST_FLOWN = 1;
 const grid = mountGrid(byId('maps', HTMLElement));
 const showKey = patcher(byId('study-key', HTMLElement));
 const showPaperKey = patcher(byId('study-key-paper', HTMLElement));
+const showProblems = patcher(byId('study-problems', HTMLElement));
 const buttons = { csv: byId('study-csv', HTMLButtonElement), svg: byId('study-svg', HTMLButtonElement) };
 const says = byId('study-says', HTMLElement);
 
@@ -53,8 +54,8 @@ const queue = createQueue(host, (at, made) => {
   const { i, for_paper } = asked[at];
   grid.show(i, made, for_paper);
   results[i] = { cell: CELLS[i], info: made.info };
-  if (at === 0) picture = made;
-  if (i === 0) (for_paper ? showPaperKey : showKey)(keyTrees(made, false));
+  if (at === 0) picture = keyed(made);
+  if (i === 0) (for_paper ? showPaperKey : showKey)(keyTrees(keyed(made), false));
   if (at === asked.length - 1) finish();
 });
 
@@ -122,7 +123,6 @@ async function describe() {
   write(byId('study-hold', HTMLElement), holdWords(report.fields));
   showProblems(report.problems.map(({ message }) => el('li', {}, message)));
 }
-const showProblems = patcher(byId('study-problems', HTMLElement));
 
 function read() {
   choice.read();

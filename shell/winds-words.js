@@ -53,13 +53,16 @@ export function valueWords({ mapped, less }, value) {
 export const windWords = (map, from_deg, kt, value) =>
   say('page.winds.at', { from: direction(from_deg), kt: whole(kt), value: valueWords(map, value) });
 
-/** The sentence that sums the map up: before its share, the share, and after it. @param {MapInfo} map */
-export function shareWords(map) {
+/**
+ * The sentence that sums the map up: before its share, the share, and after it.
+ * @param {MapInfo} map @param {string} [time] The wanted inbound time.
+ */
+export function shareWords(map, time = clock(map.middle)) {
   const { mapped, plan, less, share, most_kt, tolerance_nm, middle } = map;
   const kind = less ? 'less' : mapped === 'miss' && plan === 'best' ? 'best' : mapped;
   const text = say(`page.winds.share.${kind}`, {
     share: SHARE, plan: planName(plan), less: less ? planName(less) : '', kt: whole(most_kt), nm: nm(tolerance_nm),
-    time: clock(middle), slack: whole((map.range[1] ?? 0) - middle),
+    time, slack: whole((map.range[1] ?? 0) - middle),
     low: String(map.range[0] ?? ''), high: String(map.range[1] ?? ''),
   });
   const [before, after = ''] = text.split(SHARE);

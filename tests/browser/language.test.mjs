@@ -157,6 +157,7 @@ walk('flying by hand, and the card', { at: '?webgl=false#mode=fly' }, async (pag
 for (const [name, at] of [['lesson to read', 'lesson.html'], ['list of sources', 'sources.html'], ['maps by speed and altitude', 'study.html']]) {
   walk(`the ${name}`, { at, ready: null }, async (page, look) => {
     await unfold(page);
+    await page.waitForFunction(() => !document.querySelector('[aria-busy]'));
     await look(name);
   });
 }

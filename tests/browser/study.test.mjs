@@ -49,6 +49,7 @@ const inWords = ({ share, spread }) => [`${Math.round(100 * share)} %`, `typical
 lesson.test('the table has the module’s numbers for the scene and the choice of the address; a choice by hand goes into it',
   { at: 'study.html#inbound=30&turns=right&tas=140&mode=winds&plan=track-30&most=60&tol=0.5', ready: null }, async (page) => {
     await whole(page);
+    assert.equal(page.workers().length, 1, 'made in a worker');
     const SCENE = 'inbound=30&turns=right';
     const cells = await shown(page);
     assert.deepEqual(cells.map((row) => row.length), ALTITUDES.map(() => SPEEDS.length));
@@ -182,6 +183,9 @@ lesson.test('other things than misses have their own words; several rules have n
   await whole(page);
   const { share, spread } = inNode('ias=120&altitude=8000', { mapped: 'inbound' });
   assert.deepEqual((await shown(page))[2][3], [`${Math.round(100 * share)} %`, `typical ${spread.median?.toFixed(0)} s`, `worst ${spread.most?.toFixed(0)} s`]);
+  // Above 14,000 ft another time is wanted: the key and the sentence name none.
+  assert.deepEqual(await page.locator('#study-key .winds-marks span').allTextContents(), ['−1:00', '−0:30', '0:00', '0:30', '1:00']);
+  assert.match(await text(page, '#study-says'), /makes the wanted time inbound/);
   await page.locator('#winds-mapped').selectOption('miss');
   await page.locator('#winds-plan').selectOption('best');
   await whole(page);
