@@ -40,25 +40,28 @@ endfunction()
 add_core(core_wasm core)
 
 # --- study.wasm: maps and clouds, for a worker; with SIMD where the browser has it ------
-# The core twice: objects made for SIMD run nowhere without it.
-add_library(core_simd STATIC EXCLUDE_FROM_ALL
-  ${core_sources} "${words_dir}/words_en.cpp" "${words_dir}/sets.inc")
-target_include_directories(core_simd PRIVATE "${words_dir}")
-target_compile_options(core_simd PUBLIC -msimd128 PRIVATE ${core_flags})
-target_link_libraries(core_simd PUBLIC own_flags PRIVATE lean_flags)
+# The files whose loops take several numbers at once (core/lanes.h). Made for SIMD they stand in a
+# program of their own before those of the library, and all else is the library's.
+set(lane_files "${CMAKE_SOURCE_DIR}/core/wind_map.cpp" "${CMAKE_SOURCE_DIR}/core/cloud_flights.cpp")
 
-# add_study(<target> <file name> <core library> <words...>): as add_core.
-function(add_study target name library)
-  add_executable(${target} web/study_exports.cpp ${ARGN})
-  set_target_properties(${target} PROPERTIES OUTPUT_NAME ${name} SUFFIX .wasm)
-  target_compile_options(${target} PRIVATE -O2 -flto)
-  target_link_libraries(${target} PRIVATE ${library} lean_flags)
-  target_link_options(${target} PRIVATE
+# add_simd(<target>): with SIMD.
+function(add_simd target)
+  target_sources(${target} PRIVATE ${lane_files})
+  target_compile_options(${target} PRIVATE -msimd128)
+  target_link_options(${target} PRIVATE -msimd128)
+endfunction()
+
+foreach(kind IN ITEMS study study_simd)
+  string(REPLACE "_" "-" file_name ${kind})
+  add_executable(${kind}_wasm web/study_exports.cpp)
+  set_target_properties(${kind}_wasm PROPERTIES OUTPUT_NAME ${file_name} SUFFIX .wasm)
+  target_compile_options(${kind}_wasm PRIVATE -O2 -flto)
+  target_link_libraries(${kind}_wasm PRIVATE core lean_flags)
+  target_link_options(${kind}_wasm PRIVATE
     -O3 -flto --no-entry -sSTANDALONE_WASM=1 -sMALLOC=emmalloc -sALLOW_MEMORY_GROWTH=1
     -s${stack_setting}=262144 -sINITIAL_MEMORY=4194304)
-endfunction()
-add_study(study_wasm study core)
-add_study(study_simd_wasm study-simd core_simd)
+endforeach()
+add_simd(study_simd_wasm)
 
 # --- view.mjs and view.wasm: the painter --------------------------------------------
 set(page_link_options
@@ -185,12 +188,12 @@ endforeach()
 target_link_libraries(bare PRIVATE imgui_plain)
 target_link_libraries(bare_lean PRIVATE imgui)
 
-# Times the core in Node.js, from the libraries that the page has: without SIMD and with it.
+# Times the core in Node.js, from the library that the page has: without SIMD and with it.
 file(GLOB bench_sources CONFIGURE_DEPENDS tests/bench/*_bench.cpp)
-foreach(kind IN ITEMS core core_simd)
-  string(REPLACE "core" "bench" name ${kind})
+foreach(name IN ITEMS bench bench_simd)
   add_executable(${name}_wasm EXCLUDE_FROM_ALL ${bench_sources})
-  target_compile_options(${name}_wasm PRIVATE -O3 -fexceptions)
-  target_link_libraries(${name}_wasm PRIVATE ${kind} catch2 own_flags)
+  target_compile_options(${name}_wasm PRIVATE -O3 -flto -fexceptions)
+  target_link_libraries(${name}_wasm PRIVATE core catch2 own_flags)
   target_link_options(${name}_wasm PRIVATE ${node_link_options} -O3 -fexceptions)
 endforeach()
+add_simd(bench_simd_wasm)
