@@ -15,20 +15,9 @@ addEventListener('error', (event) => {
 
 // The large files come beside the scripts that ask for them, and after the style sheet, which is
 // there when this runs: the first picture waits for that alone. The single file asks for nothing.
-// A page that is kept on the device has them at hand; asked for so, they would hold up the worker
-// that keeps it when a new version is taken (seen in Chromium).
-{
-  let is_kept = true;
-  try {
-    is_kept = Boolean(navigator.serviceWorker?.controller);
-  } catch {
-    // There may be no worker here.
-    is_kept = false;
-  }
+if (document.querySelector('link[rel="modulepreload"]')) {
   const no_canvas = /[?&#]webgl=false(&|#|$)/.test(location.search + location.hash);
-  const wanted = is_kept || !document.querySelector('link[rel="modulepreload"]') ? []
-    : [['preload', 'core.wasm'], ...(no_canvas ? [] : [['modulepreload', 'view.mjs'], ['preload', 'view.wasm']])];
-  for (const [rel, href] of wanted) {
+  for (const [rel, href] of [['preload', 'core.wasm'], ...(no_canvas ? [] : [['modulepreload', 'view.mjs'], ['preload', 'view.wasm']])]) {
     const link = document.createElement('link');
     Object.assign(link, { rel, href, ...(rel === 'preload' ? { as: 'fetch', type: 'application/wasm', crossOrigin: '' } : {}) });
     document.head.append(link);

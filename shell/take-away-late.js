@@ -13,7 +13,9 @@ export function mountTakeAway(hub, core) {
   const parts = once(async () => (await import('./take-away.js')).takeAway(hub, core));
   const first = new AbortController();
   for (const about of TOUCHES) {
-    window.addEventListener(about, () => {
+    window.addEventListener(about, (event) => {
+      // Who takes a new version loads the page again: a fetch just then would keep the worker from it.
+      if (event.target instanceof Element && event.target.closest('#update')) return;
       first.abort();
       // Said to who asks for it.
       parts().catch(() => {});
