@@ -64,7 +64,7 @@ lesson.test('the table has the module’s numbers for the scene and the choice o
     const shares = cells.flat().map(([share]) => Number.parseInt(share, 10));
     const says = await text(page, '#study-says');
     assert.ok(says.includes(`${Math.max(...shares)} %`) && says.endsWith(`${Math.min(...shares)} %.`), says);
-    assert.match(says, /Track 30° off is within 0\.5 NM .* up to 60 kt/);
+    assert.match(says, /Track 30° off .* within 0\.5 NM .* up to 60 kt/);
 
     // The newest of two choices, the second before the first is done.
     await page.locator('#winds-plan').selectOption('still-air');
