@@ -183,6 +183,7 @@ export const CASES = [
       await openLesson(page, url);
       const links = ['', GOLDEN[16][0], GOLDEN[23][0], ...manyLinks(2, 11)];
       const size = { width: 800, height: 600 };
+      await page.evaluate(() => globalThis.__lesson?.core.more());
       const there = await page.evaluate((all, wanted) => all.map((/** @type {string} */ it) => {
         const { core } = globalThis.__lesson ?? {};
         return [JSON.stringify(core?.evaluate(it)), core?.svg(it, wanted)];

@@ -144,6 +144,7 @@ lesson.test('a minute flown by hand, and its debrief', { at: '?webgl=false', vie
   const { to, back, press, write, landsOn } = walker(page);
   await to('#to-fly');
   await press('Enter');
+  await page.locator('#mode-fly').waitFor();
   await to('#fly-start');
   await press('Enter');
   await landsOn('#fly-cockpit');
