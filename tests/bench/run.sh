@@ -44,7 +44,7 @@ out=$cache/results/bench
 rm -rf "$out"
 mkdir -p "$out"
 say "Measuring in $rounds rounds"
-measured=(-r xml --benchmark-samples 30 --benchmark-warmup-time 50 --benchmark-no-analysis)
+measured=(-r xml --benchmark-samples 100 --benchmark-warmup-time 50 --benchmark-no-analysis)
 for ((round = 1; round <= rounds; ++round)); do
   build/native/bench "${measured[@]}" >"$out/native.$round.txt"
   node build/wasm/bench_wasm.js "${measured[@]}" >"$out/wasm.$round.txt"
