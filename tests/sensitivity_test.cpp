@@ -121,7 +121,8 @@ TEST_CASE("sensitivity: as JSON, whatever the scenario", "[sensitivity][property
     tally.check(!contains(json, "–") && !contains(json, "core.") && !contains(json, "{n"), say);
     tally.check((got.why == NoCloud::none) == contains(json, "\"why\":null"), say);
     if (got.why != NoCloud::none) {
-      tally.check(contains(json, std::string(name_of(got.why))) && contains(json, "\"rows\":null"), say);
+      tally.check(contains(json, std::string(name_of(got.why))) && contains(json, "\"rows\":null"),
+                  say);
       continue;
     }
     ++cards;
