@@ -25,7 +25,7 @@ std::uint32_t mix(std::uint32_t a, std::uint32_t b, double t) {
   for (const unsigned shift : {16U, 8U, 0U}) {
     const double x = (a >> shift) & 0xffU;
     const double y = (b >> shift) & 0xffU;
-    out |= static_cast<std::uint32_t>(x + (y - x) * t + 0.5) << shift;
+    out |= static_cast<std::uint32_t>(std::lround(x + (y - x) * t)) << shift;
   }
   return out;
 }
@@ -39,12 +39,14 @@ void put(std::uint8_t* to, std::uint32_t rgb, std::uint8_t opacity) {
 
 /// Colours from one end of a scale to the other.
 constexpr int kSteps = 256;
+/// From steps either way of the middle to the nearest place in a scale, once cut off.
+constexpr double kToPlace = kSteps + 0.5;
 using Scale = std::array<std::uint32_t, 2 * kSteps + 1>;
 Scale scale_of(Mapped mapped, Theme theme) {
   Scale out{};
-  for (int i = -kSteps; i <= kSteps; ++i) {
-    out[static_cast<std::size_t>(i + kSteps)] =
-        map_colour(mapped, static_cast<double>(i) / kSteps, theme);
+  for (int i = 0; i <= 2 * kSteps; ++i) {
+    out[static_cast<std::size_t>(i)] =
+        map_colour(mapped, static_cast<double>(i - kSteps) / kSteps, theme);
   }
   return out;
 }
@@ -128,7 +130,7 @@ const std::vector<std::uint8_t>& MapImage::draw(const MapStudy& study, int size_
     } else {
       const double step = (v - middle) * steps;
       const double kept = step < -kSteps ? -kSteps : step > kSteps ? kSteps : step;
-      put(to, scale[static_cast<std::size_t>(kept + kSteps + 0.5)], 255);
+      put(to, scale[static_cast<std::size_t>(kept + kToPlace)], 255);
     }
   }
   return pixels_;
