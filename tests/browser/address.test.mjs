@@ -1,7 +1,7 @@
 // The address says the scene: it opens it, follows it, and brings it back.
 import assert from 'node:assert/strict';
 import { GOLDEN } from './links.mjs';
-import { addressSettled, ask, coreInNode, enter, fieldSays, isReady, lessons, report, text } from './lesson.mjs';
+import { addressSettled, ask, coreInNode, enter, fieldSays, isReady, lessons, report, text, wholeCore } from './lesson.mjs';
 
 const lesson = await lessons();
 const core = await coreInNode();
@@ -12,6 +12,7 @@ const core = await coreInNode();
 /** @param {Page} page @param {string} given @param {string} written */
 async function opened(page, given, written) {
   assert.equal(await ask(page, 'link'), written, given);
+  await wholeCore(page);
   // The area is worked out only for who looks at it.
   const truth = { ...core.evaluate(given), area: null };
   assert.deepEqual(await report(page), truth, given);

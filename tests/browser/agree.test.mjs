@@ -1,13 +1,14 @@
 // One module, one truth: the page, a worker-less Node process and the session say the same.
 import assert from 'node:assert/strict';
 import { GOLDEN, manyLinks } from './links.mjs';
-import { coreInNode, lessons } from './lesson.mjs';
+import { coreInNode, lessons, wholeCore } from './lesson.mjs';
 
 const lesson = await lessons();
 const core = await coreInNode();
 
 lesson.test('evaluate() in the page equals evaluate() in Node, to the last bit', { at: '?webgl=false' }, async (page) => {
   const links = [...GOLDEN.map(([given]) => given), ...manyLinks(50)];
+  await wholeCore(page);
   const in_page = await page.evaluate((all) =>
     all.map((link) => globalThis.__lesson?.core.evaluate(link)), links);
   let flown = 0;

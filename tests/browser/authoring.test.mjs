@@ -11,7 +11,7 @@ const [authoring, course, practice, moduleText, embedding, privacy] = await Prom
 /** @type {Record<string, string>} */
 const words = JSON.parse(await read('assets/words/en.json'));
 const lesson = JSON.parse(await read('assets/lesson/entry.en.json'));
-const winds = await read('shell/mode-winds.html');
+const winds = (await Promise.all(['mode-winds', 'winds-choice', 'winds-choice-more'].map((name) => read(`shell/${name}.html`)))).join('');
 const core = await coreInNode();
 
 /** Keys of the page, which the core does not have. @type {Record<string, (value: string) => boolean>} */

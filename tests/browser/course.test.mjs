@@ -297,13 +297,13 @@ describe('the package', async () => {
     const plain = (/** @type {string} */ name) => name.replace(/\.mjs$/, '-mjs.js');
     const wanted = site.filter((name) => !['service-worker.js', 'files.json'].includes(name));
     assert.deepEqual(here, wanted.map(plain).sort());
-    assert.ok(['core-mjs.js', 'qrcode-mjs.js', 'view-mjs.js', 'core.wasm', 'core-more.wasm'].every((name) => here.includes(name)));
+    assert.ok(['core-mjs.js', 'qrcode-mjs.js', 'study-mjs.js', 'view-mjs.js', 'core.wasm', 'core-more.wasm', 'study.wasm'].every((name) => here.includes(name)));
     assert.deepEqual([...manifest.matchAll(/<file href="([^"]+)"/g)].map(([, name]) => name), here);
     for (const name of wanted) {
       const bytes = await readFile(join(SITE, name));
       const made = files.get(plain(name)) ?? Buffer.of();
       // Where the two differ it is in the names of modules alone.
-      if (!bytes.equals(made)) assert.equal(String(made).replace(/\b(core|qrcode|view)-mjs\.js/g, '$1.mjs'), String(bytes), name);
+      if (!bytes.equals(made)) assert.equal(String(made).replace(/\b(core|qrcode|study|view)-mjs\.js/g, '$1.mjs'), String(bytes), name);
     }
   });
 

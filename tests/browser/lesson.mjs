@@ -167,6 +167,9 @@ export const isStill = () => new Promise((done) => {
 /** Waits until the page has asked for no frame for a while. @param {Page} page */
 export const atRest = (page) => page.waitForFunction(isStill);
 
+/** With what comes later, too. @param {Page} page */
+export const wholeCore = (page) => page.evaluate(() => globalThis.__lesson?.core.more());
+
 /**
  * Calls a function of the page's session.
  * @param {Page} page
