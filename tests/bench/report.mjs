@@ -187,6 +187,7 @@ Counted with callgrind and looked at with the browser's profiler on 2026-11-26; 
 - **The cloud** keeps its random numbers while the scene is moved, so that a drag costs the formula alone. Painting costs ten times the flying, so the page lets a worker paint, at half the picture's pixels where there is none.
 - **The map's picture** has each pixel's place on the grid worked out once for a size; after that it is four values, an interpolation and a table of colours.
 - **The exact multiple** was solved by scanning (0.3 ms a wind, seconds a map); it has a closed form. **Intercepts and laps** stay single flights, and come coarse first.
+- **Dragging the wind** round the map with map and cloud on, 240 moves in Chromium on this machine: 16.7 ms between frames, 16.8 ms at most in 19 of 20, and no task of 50 ms, with the picture as SVG; with WebGL drawn by the processor 33 ms in 19 of 20, and 11 tasks of up to 70 ms.
 - **The page** fetched everything at once. Modes, views and half of the core come when they are asked for, in bundles; the core is cut in two by Binaryen's wasm-split. What keeps the first frame from being as early as the bare page's is the first layout of a page with text and fields, and without a graphics card the larger canvas.
 
 ## What is weighed
