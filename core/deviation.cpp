@@ -1,7 +1,6 @@
 #include "core/deviation.h"
 
 #include "core/wind_map.h"
-#include "core/words.h"
 
 namespace core {
 namespace {
@@ -53,11 +52,8 @@ std::string_view name_of(NoCloud why) {
 }
 
 NoCloud why_no_cloud(const Setup& u) {
-  const Scenario& s = u.scenario;
   if (u.entry != EntryKind::offset) return NoCloud::not_offset;
-  if ((u.leg.kind == Leg::Kind::distance && !s.time_s) || s.radial_deg) {
-    return NoCloud::not_by_clock;
-  }
+  if (!ends_by_clock(u)) return NoCloud::not_by_clock;
   if (!(u.wind_change_nm_s2 == Vec2{0.0, 0.0})) return NoCloud::wind_changes;
   if (!u.arrival.exists) return NoCloud::no_arrival;
   if (!u.inbound.exists) return NoCloud::no_inbound;

@@ -37,24 +37,20 @@ bool is_nearer(double cross_nm, double than_nm) {
   return std::abs(cross_nm) < std::abs(than_nm) || (than_nm != than_nm && cross_nm == cross_nm);
 }
 
-/// Of a plan that is not `best`, in the setup's wind.
-double miss_in(const Setup& u, const MappedPlan& plan) {
-  const Rollout at = mapped_rollout(u, plan);
-  return at.exists ? at.cross_nm : kNan;
-}
+double miss_of(const Rollout& at) { return at.exists ? at.cross_nm : kNan; }
 
-/// A plan's miss in the setup's wind, and the plan: for `best` the rule that is nearest.
-struct Miss {
-  double cross_nm = kNan;
+/// A plan's roll-out in the setup's wind, and the plan: for `best` the rule that is nearest.
+struct Flown {
+  Rollout at;
   MapPlan plan = MapPlan::still_air;
 };
-Miss miss_of(const Setup& u, const Setup& today, MapPlan plan) {
-  if (plan != MapPlan::best) return {miss_in(u, mapped_plan(today, plan)), plan};
-  Miss best;
+Flown flown_in(const Setup& u, const Setup& today, MapPlan plan) {
+  if (plan != MapPlan::best) return {mapped_rollout(u, mapped_plan(today, plan)), plan};
+  Flown best;
   for (int rule = 0; rule < kHeadingRules; ++rule) {
     const auto id = static_cast<MapPlan>(rule);
-    const double cross_nm = miss_in(u, mapped_plan(today, id));
-    if (is_nearer(cross_nm, best.cross_nm)) best = {cross_nm, id};
+    const Rollout at = mapped_rollout(u, mapped_plan(today, id));
+    if (is_nearer(miss_of(at), miss_of(best.at))) best = {at, id};
   }
   return best;
 }
@@ -71,11 +67,9 @@ bool is_settled(const Setup& u, const Rollout& at, double tolerance_nm) {
 }
 
 double laps_in(const Setup& u, const MappedPlan& plan, double tolerance_nm, Flight& flight) {
-  const std::optional<double> heading_deg =
-      plan.rule ? rule_heading(u, *plan.rule) : std::optional<double>(plan.heading_deg);
-  const std::optional<double> time_s = plan.time_s ? plan.time_s : rule_time(u, plan.timing);
-  if (!heading_deg || !time_s || *heading_deg != *heading_deg) return kNan;
-  fly(u, {EntryKind::offset, *heading_deg, *time_s}, flight);
+  const std::optional<EntryPlan> flown = plan_in(u, plan);
+  if (!flown || flown->heading_deg != flown->heading_deg) return kNan;
+  fly(u, *flown, flight);
   if (is_settled(u, flight.rollout, tolerance_nm)) return 0.0;
   for (int lap = 0; lap < flight.lap_count; ++lap) {
     if (is_settled(u, flight.laps[static_cast<unsigned>(lap)].rollout, tolerance_nm)) {
@@ -88,25 +82,24 @@ double laps_in(const Setup& u, const MappedPlan& plan, double tolerance_nm, Flig
 /// The value in the wind that `u` has; `today` has the scenario's own.
 double value_in(Setup& u, const Setup& today, const MapChoice& c, std::uint8_t* rule) {
   if (c.mapped == Mapped::multiple) return exact_multiple(u).value_or(kNan);
-  const Miss miss = miss_of(u, today, c.plan);
-  if (rule) *rule = static_cast<std::uint8_t>(miss.plan);
+  const Flown flown = flown_in(u, today, c.plan);
+  const double miss_nm = miss_of(flown.at);
+  if (rule) *rule = static_cast<std::uint8_t>(flown.plan);
   switch (c.mapped) {
     case Mapped::intercept:
-      return intercept_in(u, miss.cross_nm);
-    case Mapped::inbound: {
-      const Rollout at = mapped_rollout(u, mapped_plan(today, miss.plan));
-      return at.exists ? at.inbound_s : kNan;
-    }
+      return intercept_in(u, miss_nm);
+    case Mapped::inbound:
+      return flown.at.exists ? flown.at.inbound_s : kNan;
     case Mapped::laps: {
       Flight flight;
       u.scenario.laps = kMostCountedLaps;
-      return laps_in(u, mapped_plan(today, miss.plan), c.tolerance_nm, flight);
+      return laps_in(u, mapped_plan(today, flown.plan), c.tolerance_nm, flight);
     }
     default:
       break;
   }
-  if (!c.less) return miss.cross_nm;
-  return std::abs(miss.cross_nm) - std::abs(miss_of(u, today, *c.less).cross_nm);
+  if (!c.less) return miss_nm;
+  return std::abs(miss_nm) - std::abs(miss_of(flown_in(u, today, *c.less).at));
 }
 
 template <class Has>

@@ -1,7 +1,5 @@
 #include "core/sensitivity.h"
 
-#include <algorithm>
-#include <cmath>
 #include <limits>
 
 #include "core/json.h"

@@ -130,10 +130,12 @@ double heading_before_wind(const Setup& setup, const MappedPlan& plan) {
 
 }  // namespace
 
-bool has_closed_form(const Setup& u) {
-  const bool by_clock = u.leg.kind == Leg::Kind::time || u.scenario.time_s;
-  return u.roll_in.rate_rad_s == 0.0 && by_clock && !u.scenario.radial_deg;
+bool ends_by_clock(const Setup& u) {
+  const bool timed = u.leg.kind == Leg::Kind::time || u.scenario.time_s;
+  return timed && !u.scenario.radial_deg;
 }
+
+bool has_closed_form(const Setup& u) { return u.roll_in.rate_rad_s == 0.0 && ends_by_clock(u); }
 
 void set_wind(Setup& u, Wind wind) {
   u.entry = EntryKind::offset;
@@ -146,14 +148,20 @@ void set_wind(Setup& u, Wind wind) {
   u.outbound = solve_triangle(u.hold.outbound_course_deg(), u.tas_kt, wind);
 }
 
-Rollout mapped_rollout(const Setup& u, const MappedPlan& plan) {
+std::optional<EntryPlan> plan_in(const Setup& u, const MappedPlan& plan) {
   const std::optional<double> heading_deg =
       plan.rule ? rule_heading(u, *plan.rule) : std::optional<double>(plan.heading_deg);
   const std::optional<double> time_s = plan.time_s ? plan.time_s : rule_time(u, plan.timing);
-  if (!heading_deg || !time_s || !u.arrival.exists || !u.inbound.exists) return {};
-  if (has_closed_form(u)) return offset_rollout(u, *heading_deg, *time_s);
+  if (!heading_deg || !time_s) return std::nullopt;
+  return EntryPlan{EntryKind::offset, *heading_deg, *time_s};
+}
+
+Rollout mapped_rollout(const Setup& u, const MappedPlan& mapped) {
+  const std::optional<EntryPlan> plan = plan_in(u, mapped);
+  if (!plan || !u.arrival.exists || !u.inbound.exists) return {};
+  if (has_closed_form(u)) return offset_rollout(u, plan->heading_deg, plan->time_s);
   Flight flight;
-  fly(u, {EntryKind::offset, *heading_deg, *time_s}, flight);
+  fly(u, *plan, flight);
   return flight.rollout;
 }
 

@@ -47,6 +47,9 @@ struct MappedPlan {
   std::optional<double> time_s;  ///< instead of `timing`
 };
 
+/// Whether the clock ends the entry's outbound leg, not a distance or a radial.
+[[nodiscard]] bool ends_by_clock(const Setup& setup);
+
 /// Whether the entry's roll-outs have the closed form: turns begin at once and the clock ends the
 /// outbound leg. Else each is a single flight.
 [[nodiscard]] bool has_closed_form(const Setup& setup);
@@ -54,6 +57,9 @@ struct MappedPlan {
 /// The setup in another wind, met by the offset entry, without laps, whatever its own; the wind is
 /// magnetic and steady. `setup` is one that was passed through here or came from make_setup().
 void set_wind(Setup& setup, Wind wind);
+
+/// The plan in the setup's wind; absent where a rule has no answer in it.
+[[nodiscard]] std::optional<EntryPlan> plan_in(const Setup& setup, const MappedPlan& plan);
 
 /// Roll-out of the plan in the setup's wind, by a single flight; does not exist where the plan, the
 /// arrival or the inbound course cannot be flown.

@@ -274,3 +274,17 @@ export async function reveal(page, id) {
 export const unfold = (page) => page.evaluate(() => {
   for (const details of document.querySelectorAll('details')) details.open = true;
 });
+
+/** Before the page: it has no worker, and the timers that are set are counted. @param {Page} page */
+export const withoutWorker = (page) => page.addInitScript(() => {
+  Reflect.deleteProperty(globalThis, 'Worker');
+  const later = globalThis.setTimeout;
+  let count = 0;
+  Object.defineProperty(globalThis, 'timersSet', { get: () => count });
+  globalThis.setTimeout = /** @type {typeof setTimeout} */ ((/** @type {any[]} */ ...args) => {
+    count += 1;
+    return later(.../** @type {[any, any]} */ (args));
+  });
+});
+/** After withoutWorker(). @param {Page} page @returns {Promise<number>} */
+export const timersSet = (page) => page.evaluate(() => /** @type {any} */ (globalThis).timersSet);

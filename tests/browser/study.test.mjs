@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { catalogue, sayer } from '../../web/catalogue.mjs';
 import { readCsv } from './csv.mjs';
-import { SITE, coreInNode, drawn, lessons, text } from './lesson.mjs';
+import { SITE, coreInNode, drawn, lessons, text, timersSet, withoutWorker } from './lesson.mjs';
 import { pagesOf } from './pdf.mjs';
 
 const lesson = await lessons({ gl: false });
@@ -159,19 +159,10 @@ lesson.test('on paper the grid has one sheet, in light colours whatever the scre
 lesson.test('without a worker the same is made in the page, and then nothing runs', {
   at: 'study.html',
   ready: null,
-  before: (page) => page.addInitScript(() => {
-    Reflect.deleteProperty(globalThis, 'Worker');
-    const later = globalThis.setTimeout;
-    let count = 0;
-    Object.defineProperty(globalThis, 'timersSet', { get: () => count });
-    globalThis.setTimeout = /** @type {typeof setTimeout} */ ((/** @type {any[]} */ ...args) => {
-      count += 1;
-      return later(.../** @type {[any, any]} */ (args));
-    });
-  }),
+  before: withoutWorker,
 }, async (page) => {
   await whole(page);
-  const timers = () => page.evaluate(() => /** @type {any} */ (globalThis).timersSet);
+  const timers = () => timersSet(page);
   const before = await timers();
   assert.ok(before > 10, 'it was made in slices');
   for (let i = 0; i < 10; i += 1) await drawn(page);

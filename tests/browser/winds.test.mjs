@@ -8,7 +8,7 @@ import { pathToFileURL } from 'node:url';
 import { catalogue, sayer } from '../../web/catalogue.mjs';
 import { readCsv } from './csv.mjs';
 import { finger, mouse } from './hands.mjs';
-import { SITE, ask, atRest, drawn, lessons, studyInNode, text } from './lesson.mjs';
+import { SITE, ask, atRest, drawn, lessons, studyInNode, text, timersSet, withoutWorker } from './lesson.mjs';
 
 const lesson = await lessons({ gl: false });
 /** @type {typeof import('../../web/study.mjs')} */
@@ -216,23 +216,14 @@ lesson.test('slow maps come coarse first; the newest choice wins', { at: '?webgl
 
 lesson.test('without a worker the same is made in the page, and then nothing runs', {
   at: '?webgl=false#mode=winds&cloud=1',
-  before: (page) => page.addInitScript(() => {
-    Reflect.deleteProperty(globalThis, 'Worker');
-    const later = globalThis.setTimeout;
-    let count = 0;
-    Object.defineProperty(globalThis, 'timersSet', { get: () => count });
-    globalThis.setTimeout = /** @type {typeof setTimeout} */ ((/** @type {any[]} */ ...args) => {
-      count += 1;
-      return later(.../** @type {[any, any]} */ (args));
-    });
-  }),
+  before: withoutWorker,
 }, async (page) => {
   await whole(page);
   await page.locator('#winds-cloud-shares li').first().waitFor();
   const alone = await pixelsOf(page, '#winds-canvas');
   const says = await text(page, '#winds-cloud-says');
   await atRest(page);
-  const timers = () => page.evaluate(() => /** @type {any} */ (globalThis).timersSet);
+  const timers = () => timersSet(page);
   const before = await timers();
   await atRest(page);
   assert.equal(await timers(), before, 'no timers at rest');
