@@ -150,8 +150,8 @@ for (const [name, hand] of /** @type {const} */ ([['a mouse', mouse], ['a finger
     await page.waitForFunction((want) => document.getElementById('winds-at')?.textContent?.includes(want), Math.abs(cross_nm).toFixed(2));
     await page.locator('#undo').click();
     await linkIs(page, '');
-    assert.equal(await page.locator('#undo').isDisabled(), true, 'one step');
     await atRest(page);
+    assert.equal(await page.locator('#undo').isDisabled(), true, 'one step');
     // A tap or a click beside it moves the wind there.
     const beside = await placeOf(page, 90, 30);
     await held.down(beside);
