@@ -13,15 +13,12 @@ addEventListener('error', (event) => {
   if (event.target instanceof HTMLScriptElement) document.documentElement.dataset.ready = 'not-started';
 }, true);
 
-// The large files come beside the scripts that ask for them, and after the style sheet, which is
-// there when this runs: the first picture waits for that alone. The single file asks for nothing.
+// The core comes beside the scripts that ask for it, and after the style sheet, which is there when
+// this runs: the first picture waits for that alone. The single file asks for nothing.
 if (document.querySelector('link[rel="modulepreload"]')) {
-  const no_canvas = /[?&#]webgl=false(&|#|$)/.test(location.search + location.hash);
-  for (const [rel, href] of [['preload', 'core.wasm'], ...(no_canvas ? [] : [['modulepreload', 'view.mjs'], ['preload', 'view.wasm']])]) {
-    const link = document.createElement('link');
-    Object.assign(link, { rel, href, ...(rel === 'preload' ? { as: 'fetch', type: 'application/wasm', crossOrigin: '' } : {}) });
-    document.head.append(link);
-  }
+  const link = document.createElement('link');
+  Object.assign(link, { rel: 'preload', href: 'core.wasm', as: 'fetch', type: 'application/wasm', crossOrigin: '' });
+  document.head.append(link);
 }
 
 // What a frame and an instructor ask of the layout, likewise: else it would jump.

@@ -37,9 +37,10 @@ function sayItFailed(error) {
 const NO_HOST = { ready() {}, mode() {}, told() {} };
 
 async function start() {
-  fetchView();
   const { load } = await import('./core.mjs');
   const core = await load({ first: true, wasm: carried('core.wasm'), more: carried('core-more.wasm') });
+  // Not beside the core: what a hand can act on comes first, and it acts on the SVG as well.
+  fetchView();
   const session = core.session(addressLink());
   const hub = createHub(session);
   const picture = byId('picture', HTMLElement);

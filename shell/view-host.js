@@ -27,7 +27,7 @@ async function compiledView() {
 
 const fetchedView = once(() => Promise.all([import('./view.mjs'), compiledView()]));
 
-/** Fetches the painter, where it is wanted: it comes beside the core, not after it. */
+/** Fetches the painter, where it is wanted. */
 export function fetchView() {
   // Who starts it says what went wrong.
   if (!refused()) fetchedView().catch(() => {});

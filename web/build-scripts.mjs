@@ -74,22 +74,28 @@ export function bundleScripts(stage, esbuild) {
   }
 }
 
+/** The style sheets of a page's picture, and of what comes below or beside it. */
+const SHEETS = ['first.css', 'rest.css'];
+
 /**
- * One style sheet of those that a page names, in their order; those that no other page names go.
+ * One style sheet for those that a page names at one place, in their order; those that no other
+ * page names go. A page names them at its head and, where the rest may come later, once more.
  * @param {string} stage @param {string} page @param {string[]} others Other pages. @param {string} esbuild
  * @returns {string} The page.
  */
 export function bundleStyles(stage, page, others, esbuild) {
-  const LINK = /<link rel="stylesheet" href="([\w.-]+)">\n/g;
-  const names = [...page.matchAll(LINK)].map(([, name]) => name);
-  const all = join(stage, 'all.css');
-  writeFileSync(all, names.map((name) => readFileSync(join(stage, name), 'utf8')).join('\n'));
-  execFileSync(esbuild, [all, '--minify', '--charset=utf8', '--log-level=warning', '--allow-overwrite', `--outfile=${all}`], { stdio: 'inherit' });
-  for (const name of names) if (!others.some((other) => other.includes(`href="${name}"`))) rmSync(join(stage, name));
-  let is_first = true;
-  return page.replace(LINK, () => {
-    const link = is_first ? '<link rel="stylesheet" href="all.css">\n' : '';
-    is_first = false;
-    return link;
+  const names = [...page.matchAll(/<link rel="stylesheet" href="([\w.-]+)">\n/g)].map(([, name]) => name);
+  let made = 0;
+  const bundled = page.replace(/(?:<link rel="stylesheet" href="[\w.-]+">\n)+/g, (links) => {
+    const sheet = SHEETS[made];
+    if (!sheet) throw new Error('a page names its style sheets at three places');
+    made += 1;
+    const file = join(stage, sheet);
+    writeFileSync(file, [...links.matchAll(/href="([\w.-]+)"/g)].map(([, name]) => readFileSync(join(stage, name), 'utf8')).join('\n'));
+    execFileSync(esbuild, [file, '--minify', '--charset=utf8', '--log-level=warning', '--allow-overwrite', `--outfile=${file}`], { stdio: 'inherit' });
+    return `<link rel="stylesheet" href="${sheet}">\n`;
   });
+  if (made === 0) throw new Error('a page names no style sheet');
+  for (const name of names) if (!others.some((other) => other.includes(`href="${name}"`))) rmSync(join(stage, name));
+  return bundled;
 }

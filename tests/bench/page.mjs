@@ -1,6 +1,6 @@
 // Times the page against the bare SDL2 and Dear ImGui page in one Chromium: to the first picture, to
 // the first frame that a hand can act on, on a fast line and on a slow one; looks whether it rests
-// when nothing happens, and whether its memory stays flat while it is used.
+// when nothing happens, how it follows a drag, and whether its memory stays flat while it is used.
 //   node tests/bench/page.mjs --site FOLDER --bare FOLDER --out FILE.json [--rounds N] [--soak MINUTES]
 import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
@@ -25,6 +25,7 @@ const LINES = {
 const SIZE = { width: 1280, height: 860 };
 const IDLE_MS = 5000;
 const PATIENCE_MS = 60000;
+const MOVES = 240;
 
 // --- the two pages ----------------------------------------------------------------
 
@@ -97,15 +98,17 @@ function watching() {
   const look = () => {
     const [svg] = [...document.querySelectorAll('#picture svg')].filter((one) => one.getBoundingClientRect().width > 100);
     if (svg) shown('svg');
-    if (document.documentElement?.dataset.ready) seen.enabled ??= performance.now();
-    if (!(seen.enabled > 0 && 'svg' in seen && 'canvas' in seen)) requestAnimationFrame(look);
+    if (document.documentElement?.dataset.ready) shown('enabled');
+    if (!('enabled' in seen && 'svg' in seen && 'canvas' in seen)) requestAnimationFrame(look);
   };
   requestAnimationFrame(look);
 }
 
+/** @typedef {Record<'picture' | 'frame' | 'canvas', number>} Opened First picture, first frame that a hand can act on, first canvas. */
+
 /**
  * @param {'ours' | 'bare'} kind @param {keyof typeof LINES} line
- * @returns {Promise<{picture: number, frame: number}>} ms from the start of the navigation
+ * @returns {Promise<Opened>} ms from the start of the navigation
  */
 async function timed(kind, line) {
   const context = await browser.newContext({ viewport: SIZE, serviceWorkers: 'block' });
@@ -123,7 +126,7 @@ async function timed(kind, line) {
       return seen && seen.canvas > 0 && (!ours || (seen.svg > 0 && seen.enabled > 0));
     }, kind === 'ours', { timeout: PATIENCE_MS });
     const seen = await page.evaluate(() => /** @type {any} */ (globalThis).seen);
-    return kind === 'ours' ? { picture: seen.svg, frame: Math.max(seen.canvas, seen.enabled) } : { picture: seen.canvas, frame: seen.canvas };
+    return kind === 'ours' ? { picture: seen.svg, frame: seen.enabled, canvas: seen.canvas } : { picture: seen.canvas, frame: seen.canvas, canvas: seen.canvas };
   } finally {
     await context.close();
   }
@@ -134,7 +137,7 @@ const median = (all) => [...all].sort((a, b) => a - b)[all.length >> 1];
 
 /** @param {keyof typeof LINES} line */
 async function compared(line) {
-  /** @type {Record<'ours' | 'bare', {picture: number, frame: number}[]>} */
+  /** @type {Record<'ours' | 'bare', Opened[]>} */
   const times = { ours: [], bare: [] };
   // The first of each fills the system's own caches, and is not counted.
   for (const kind of /** @type {const} */ (['bare', 'ours'])) await timed(kind, line);
@@ -142,9 +145,9 @@ async function compared(line) {
     const order = /** @type {const} */ (['bare', 'ours', 'bare']).slice(round % 2, (round % 2) + 2);
     for (const kind of order) times[kind].push(await timed(kind, line));
   }
-  const middle = (/** @type {'ours' | 'bare'} */ kind, /** @type {'picture' | 'frame'} */ what) => median(times[kind].map((all) => all[what]));
+  const middle = (/** @type {'ours' | 'bare'} */ kind, /** @type {keyof Opened} */ what) => median(times[kind].map((all) => all[what]));
   return {
-    picture_ms: middle('ours', 'picture'), frame_ms: middle('ours', 'frame'), bare_picture_ms: middle('bare', 'picture'), bare_frame_ms: middle('bare', 'frame'),
+    picture_ms: middle('ours', 'picture'), frame_ms: middle('ours', 'frame'), canvas_ms: middle('ours', 'canvas'), bare_ms: middle('bare', 'canvas'),
     ...(LINES[line] ? { latency_ms: LINES[line].latency, mbit_s: (LINES[line].downloadThroughput * 8) / 1e6 } : {}),
   };
 }
@@ -238,7 +241,45 @@ async function soaked() {
   return { minutes: soak_min, turns, before, after };
 }
 
-const result = { rounds, chromium: browser.version(), fast: await compared('fast'), slow: await compared('slow'), rest: await atRestNow(), soak: await soaked(),
+/** Frames while the wind is dragged round the map with map and cloud on. @param {boolean} gl The picture on the canvas. */
+async function dragged(gl) {
+  const context = await browser.newContext({ viewport: SIZE, serviceWorkers: 'block' });
+  const page = await context.newPage();
+  await page.goto(`${pages.ours.url}${gl ? '' : '?webgl=false'}#mode=winds&cloud=1`);
+  await isReady(page, gl ? 'view' : 'core');
+  await page.waitForFunction(() => document.getElementById('winds-map')?.dataset.whole === 'true');
+  await atRest(page);
+  const box = await page.locator('#winds-map').boundingBox();
+  if (!box) throw new Error('there is no map');
+  const start = await page.locator('#winds-point').boundingBox();
+  if (!start) throw new Error('there is no wind on the map');
+  await page.evaluate(() => {
+    /** @type {{gaps: number[], long: number[], before: number}} */
+    const seen = { gaps: [], long: [], before: 0 };
+    Object.assign(globalThis, { dragged: seen });
+    new PerformanceObserver((list) => { for (const { duration } of list.getEntries()) seen.long.push(duration); }).observe({ type: 'longtask' });
+    requestAnimationFrame(function frame(now) {
+      if (seen.before) seen.gaps.push(now - seen.before);
+      seen.before = now;
+      requestAnimationFrame(frame);
+    });
+  });
+  await page.mouse.move(start.x + start.width / 2, start.y + start.height / 2);
+  await page.mouse.down();
+  for (let i = 0; i < MOVES; i += 1) {
+    const angle = (i / MOVES) * 4 * Math.PI;
+    const r = box.width * (0.2 + 0.1 * Math.sin(i / 20));
+    await page.mouse.move(box.x + box.width / 2 + r * Math.sin(angle), box.y + box.height / 2 - r * Math.cos(angle));
+    await pause(12);
+  }
+  const seen = await page.evaluate(() => /** @type {{gaps: number[], long: number[]}} */ (/** @type {any} */ (globalThis).dragged));
+  await page.mouse.up();
+  await context.close();
+  const gaps = seen.gaps.sort((a, b) => a - b);
+  return { moves: MOVES, middle_ms: median(gaps), most_ms: gaps[Math.floor(0.95 * gaps.length)], long_tasks: seen.long.length, longest_ms: Math.max(0, ...seen.long) };
+}
+
+const result = { rounds, chromium: browser.version(), fast: await compared('fast'), slow: await compared('slow'), rest: await atRestNow(), drag: { svg: await dragged(false), canvas: await dragged(true) }, soak: await soaked(),
   bare_files: [...bare_files].map(([name, { packed }]) => ({ name: name || 'index.html', packed: packed.length })) };
 writeFileSync(options.out, `${JSON.stringify(result, null, 1)}\n`);
 await browser.close();

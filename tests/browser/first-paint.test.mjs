@@ -1,6 +1,7 @@
 // What stands in the page before, and without, the scripts and the modules.
 import assert from 'node:assert/strict';
-import { coreInNode, isReady, lessons, svgSays, text } from './lesson.mjs';
+import { mouse } from './hands.mjs';
+import { WIND, ask, atRest, coreInNode, handlePlace, isReady, lessons, svgSays, text } from './lesson.mjs';
 
 const lesson = await lessons();
 const opening = (await coreInNode()).evaluate('');
@@ -57,15 +58,55 @@ lesson.test('a page whose painter does not come works on its SVG',
     await page.waitForFunction(() => !document.querySelector('#picture canvas'));
   });
 
-/** Opened once the first paint has been looked at. @type {() => void} */
-let open = () => {};
-const gate = new Promise((done) => { open = () => done(null); });
+/** Holds back files that the page asks for. @param {string} files */
+function gate(files) {
+  /** @type {() => void} */
+  let open = () => {};
+  const opened = new Promise((done) => { open = () => done(null); });
+  return { open: () => open(), before: (/** @type {Page} */ page) => page.route(files, (route) => opened.then(() => route.continue())) };
+}
 
-lesson.test('the first paint waits for no module', { ready: null, before: (page) =>
-  page.route('**/*.wasm', (route) => gate.then(() => route.continue())) }, async (page) => {
+const modules = gate('**/*.wasm');
+lesson.test('the first paint waits for no module', { ready: null, before: modules.before }, async (page) => {
   await showsTheOpeningScene(page);
   assert.equal(await page.evaluate(() => document.documentElement.dataset.ready), undefined);
-  open();
+  modules.open();
   await isReady(page, 'view');
   assert.equal(await page.locator('#play').isDisabled(), false);
+});
+
+for (const [width, height] of [[1280, 860], [390, 844]]) {
+  lesson.test(`the picture waits for no style of what is beside it, and stays where it is, ${width} px wide`, { viewport: { width, height } }, async (page) => {
+    const rest = gate('**/rest.css');
+    await rest.before(page);
+    await page.reload({ waitUntil: 'commit' });
+    const picture = page.locator('#picture svg:visible');
+    await picture.waitFor();
+    const places = () => page.evaluate(() => ['.top', '.caution', '.modes', '#picture', '.transport', '#play', '.strip']
+      .map((css) => document.querySelector(css)?.getBoundingClientRect()).map((box) => box && [box.x, box.y, box.width, box.height].map(Math.round)));
+    await page.evaluate(() => document.fonts.ready);
+    const early = await places();
+    assert.ok(early.every((box) => box && box[2] > 0 && box[3] > 0), JSON.stringify(early));
+    rest.open();
+    await isReady(page, 'view');
+    await atRest(page);
+    assert.deepEqual(await places(), early);
+  });
+}
+
+const painter = gate('**/view.wasm');
+lesson.test('a hand drags the wind before the canvas is there', { ready: 'core', before: painter.before }, async (page) => {
+  assert.equal(await page.locator('#picture canvas').count(), 0);
+  const from = await handlePlace(page, WIND);
+  const held = await mouse(page);
+  await held.down(from);
+  await held.move(from, { x: from.x + 30, y: from.y + 30 });
+  await held.up();
+  const { wind } = (await ask(page, 'report')).fields;
+  assert.notEqual(wind, opening.fields.wind);
+  const [course, kt] = wind.split('/');
+  await svgSays(page, `wind ${course.padStart(3, '0')}° / ${kt} kt`);
+  painter.open();
+  await isReady(page, 'view');
+  assert.equal((await ask(page, 'report')).fields.wind, wind);
 });
