@@ -77,7 +77,7 @@ class Pilot {
   // returns whether that happened.
   bool straight(double duration_s, bool to_fix = false);
   bool turn(double to_deg, Side side, bool to_fix = false);
-  [[nodiscard]] Segment piece(double duration_s, double rate_deg_s, Roll roll = kNoRoll) const;
+  Segment& add_piece(double duration_s, double rate_deg_s, const Roll& roll);
   // In a wind that changes: the pilot takes it as it is now for what comes next.
   void look_at_the_wind();
   [[nodiscard]] Vec2 wind() const {
@@ -88,6 +88,10 @@ class Pilot {
     direction_ = direction;
   }
   void head(double heading_deg) { head(heading_deg, along(heading_deg)); }
+  [[nodiscard]] Vec2 direction_to(double to_deg) const {
+    if (to_deg == u_->inbound.heading_deg) return inbound_;
+    return to_deg == outbound_deg_ ? outbound_ : along(to_deg);
+  }
   // Over the ground on the present heading, NM/s.
   [[nodiscard]] Vec2 velocity() const { return direction_ * speed_nm_s_ + wind(); }
   void event(EventKind kind);
@@ -126,13 +130,25 @@ class Pilot {
   double speed_nm_s_ = u_->tas_kt * kNmPerSecondPerKnot;
   // Of the inbound heading, which most turns end on.
   Vec2 inbound_ = u_->inbound.exists ? along(u_->inbound.heading_deg) : Vec2{0.0, 1.0};
+  // Of the outbound heading, which laps have in common.
+  double outbound_deg_ = 0.0;
+  Vec2 outbound_{0.0, 1.0};
   int lap_ = 0;
   double next_outbound_s_ = 0.0;
 };
 
-Segment Pilot::piece(double duration_s, double rate_deg_s, Roll roll) const {
-  return {t_,     duration_s > 0.0 ? duration_s : 0.0,       at_, heading_, rate_deg_s, speed_nm_s_,
-          wind(), t_ < 0.0 ? Vec2{0.0, 0.0} : change_nm_s2_, roll};
+Segment& Pilot::add_piece(double duration_s, double rate_deg_s, const Roll& roll) {
+  Segment& s = f_.track.next();
+  s.start_s = t_;
+  s.duration_s = duration_s > 0.0 ? duration_s : 0.0;
+  s.start = at_;
+  s.heading_deg = heading_;
+  s.rate_deg_s = rate_deg_s;
+  s.speed_nm_s = speed_nm_s_;
+  s.wind_nm_s = wind();
+  s.wind_change_nm_s2 = t_ < 0.0 ? Vec2{0.0, 0.0} : change_nm_s2_;
+  s.roll = roll;
+  return s;
 }
 
 void Pilot::look_at_the_wind() {
@@ -149,7 +165,7 @@ void Pilot::look_at_the_wind() {
 }
 
 bool Pilot::straight(double duration_s, bool to_fix) {
-  Segment s = piece(duration_s, 0.0);
+  Segment& s = add_piece(duration_s, 0.0, kNoRoll);
   const Vec2 v = velocity();
   bool cut = false;
   if (to_fix) {
@@ -160,7 +176,6 @@ bool Pilot::straight(double duration_s, bool to_fix) {
     cut = t >= 0.0 && t <= s.duration_s;
     if (cut) s.duration_s = t;
   }
-  f_.track.add(s);
   at_ = at_ + v * s.duration_s + s.wind_change_nm_s2 * (0.5 * s.duration_s * s.duration_s);
   t_ = s.end_s();
   return cut;
@@ -170,21 +185,19 @@ bool Pilot::turn(double to_deg, Side side, bool to_fix) {
   const double sign = sign_of(side);
   const double angle = turn_angle((to_deg - heading_) * sign);
   const TurnTiming timing = turn_timing(u_->turn, u_->roll_in, angle);
-  Segment s = piece(timing.duration_s, timing.rate_deg_s * sign, timing.roll);
+  Segment& s = add_piece(timing.duration_s, timing.rate_deg_s * sign, timing.roll);
   if (to_fix) {
     const double t = first_rise_through(s, u_->outbound_axis * -1.0, 0.0);
     if (t >= 0.0) {
       s.duration_s = t;
-      f_.track.add(s);
       at_ = s.position_at(t);
       t_ = s.end_s();
       head(s.heading_at(t));
       return true;
     }
   }
-  f_.track.add(s);
   // Not the sum of start and angle: no rounding is carried from turn to turn.
-  const Vec2 end = to_deg == u_->inbound.heading_deg ? inbound_ : along(to_deg);
+  const Vec2 end = direction_to(to_deg);
   at_ = at_ + turn_through_air(*u_, timing, sign, heading_, direction_, end) +
         s.wind_nm_s * s.duration_s + s.wind_change_nm_s2 * (0.5 * s.duration_s * s.duration_s);
   t_ = s.end_s();
@@ -245,7 +258,7 @@ bool Pilot::intercept(bool after_entry) {
   double gap = left_over(angle);
   if (overshoots(gap)) {
     // Both turns alone would cross the course: take a smaller angle that just rolls out on it.
-    const double at_zero = left_over(0.0);
+    const double at_zero = on_heading ? cross() : left_over(0.0);
     if (overshoots(at_zero)) {
       angle = 0.0;
     } else if (on_heading) {
@@ -253,7 +266,9 @@ bool Pilot::intercept(bool after_entry) {
         const ValueSlope turns = from_inbound.cross(a);
         return {cross() + turns.value, turns.slope};
       };
-      angle = newton_root(with_slope, 0.0, angle, at_zero, gap);
+      // Two equal and opposite turns move aside nearly with the square of their angle.
+      const double start = angle * std::sqrt(at_zero / (at_zero - gap));
+      angle = newton_root(with_slope, 0.0, angle, at_zero, gap, start);
     } else {
       angle = bracketed_root(left_over, 0.0, angle, at_zero, gap);
     }
@@ -402,6 +417,10 @@ bool Pilot::fly_lap(bool entry) {
                          : s.exact_multiple ? exact.heading_deg
                                             : lap_heading(*u_, s.multiple);
   const double wca_deg = u_->inbound.wca_deg;
+  if (heading != outbound_deg_) {
+    outbound_ = along(heading);
+    outbound_deg_ = heading;
+  }
   turn(heading, s.turns);
   event(EventKind::level);
   if (entry) f_.level_s = t_;

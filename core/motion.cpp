@@ -10,12 +10,9 @@ Vec2 right_of(Vec2 v) { return {v.y, -v.x}; }
 
 }  // namespace
 
-Vec2 turn_through_air(const Setup& u, const TurnTiming& timing, double sign, double from_deg,
-                      Vec2 from, Vec2 to) {
+Vec2 rolled_turn_through_air(const Setup& u, const TurnTiming& timing, double sign, double from_deg,
+                             Vec2 from, Vec2 to) {
   const RollIn& in = u.roll_in;
-  if (in.rate_rad_s == 0.0) {
-    return Vec2{from.y - to.y, to.x - from.x} * (sign * u.turn.radius_nm);
-  }
   if (timing.roll.bank_rad == in.bank_rad) {
     // Rolled out of as rolled into, seen backwards; between them an arc at full bank.
     const Vec2 ends =
@@ -52,12 +49,6 @@ TurnMotion turn_motion(const Setup& u, double from_deg, double to_deg, Side side
   // Chord of the arc, along the mean heading.
   const Vec2 air = along(from_deg + sign * half_deg) * (2.0 * u.turn.radius_nm * sin_deg(half_deg));
   return {angle, seconds, air + u.wind_nm_s * seconds};
-}
-
-Side short_way(const Setup& u, double from_deg, double to_deg) {
-  const double difference = wrap_180(to_deg - from_deg);
-  if (std::abs(difference) > 180.0 - kOppositeDeg) return u.scenario.turns;
-  return difference >= 0.0 ? Side::right : Side::left;
 }
 
 Vec2 ground_velocity(const Setup& u, double heading_deg) {

@@ -19,12 +19,23 @@ struct TurnMotion {
   return {setup.tas_kt * kNmPerSecondPerKnot, setup.turn.radius_nm, 1.0 / setup.turn.rate_deg_s};
 }
 /// The short way from one heading to another; exactly opposite: toward the holding turn.
-[[nodiscard]] Side short_way(const Setup& setup, double from_deg, double to_deg);
+[[nodiscard]] inline Side short_way(const Setup& setup, double from_deg, double to_deg) {
+  const double difference = wrap_180(to_deg - from_deg);
+  if (std::abs(difference) > 180.0 - kOppositeDeg) return setup.scenario.turns;
+  return difference >= 0.0 ? Side::right : Side::left;
+}
 /// Velocity over the ground on a heading, NM/s.
 [[nodiscard]] Vec2 ground_velocity(const Setup& setup, double heading_deg);
+[[nodiscard]] Vec2 rolled_turn_through_air(const Setup& setup, const TurnTiming& timing,
+                                           double sign, double from_deg, Vec2 from, Vec2 to);
 /// Motion through the air of a turn by `angle_deg` >= 0 from one heading to another, whose
 /// unit vectors are given, NM.
-[[nodiscard]] Vec2 turn_through_air(const Setup& setup, const TurnTiming& timing, double sign,
-                                    double from_deg, Vec2 from, Vec2 to);
+[[nodiscard]] inline Vec2 turn_through_air(const Setup& setup, const TurnTiming& timing,
+                                           double sign, double from_deg, Vec2 from, Vec2 to) {
+  if (setup.roll_in.rate_rad_s != 0.0) {
+    return rolled_turn_through_air(setup, timing, sign, from_deg, from, to);
+  }
+  return Vec2{from.y - to.y, to.x - from.x} * (sign * setup.turn.radius_nm);
+}
 
 }  // namespace core

@@ -23,8 +23,7 @@ RollIn make_roll_in(const Turn& turn, double tas_kt, double roll_deg_s) {
   return in;
 }
 
-TurnTiming turn_timing(const Turn& turn, const RollIn& in, double angle_deg) {
-  if (in.rate_rad_s == 0.0) return {angle_deg / turn.rate_deg_s, turn.rate_deg_s, kNoRoll};
+TurnTiming rolled_turn_timing(const Turn& turn, const RollIn& in, double angle_deg) {
   if (angle_deg >= 2.0 * in.gain_deg) {
     const double whole = 2.0 * in.seconds + (angle_deg - 2.0 * in.gain_deg) / turn.rate_deg_s;
     return {whole, turn.rate_deg_s, {in.seconds, in.bank_rad, whole, 0.0}};

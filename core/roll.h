@@ -48,7 +48,11 @@ struct TurnTiming {
 };
 /// `angle_deg` >= 0. A turn too short for the full bank is rolled out of when half of it
 /// is flown.
-[[nodiscard]] TurnTiming turn_timing(const Turn& turn, const RollIn& in, double angle_deg);
+[[nodiscard]] TurnTiming rolled_turn_timing(const Turn& turn, const RollIn& in, double angle_deg);
+[[nodiscard]] inline TurnTiming turn_timing(const Turn& turn, const RollIn& in, double angle_deg) {
+  if (in.rate_rad_s == 0.0) return {angle_deg / turn.rate_deg_s, turn.rate_deg_s, kNoRoll};
+  return rolled_turn_timing(turn, in, angle_deg);
+}
 
 /// Integral over [from_s, to_s] of the unit vector along a heading that changes smoothly,
 /// by eight points of Gauss and Legendre: `heading_deg(t)`. Seconds.

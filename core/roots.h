@@ -54,16 +54,17 @@ struct ValueSlope {
   double slope;
 };
 
-/// The same for an `f` that knows its slope: Newton's method from the chord, a bisection
-/// whenever a step would leave the bracket or not be half the last one. Three or four
-/// evaluations where `f` is nearly straight.
+/// The same for an `f` that knows its slope: Newton's method from `start` between the two, a
+/// bisection whenever a step would leave the bracket or not be half the last one. Three
+/// evaluations where `start` is within a hundredth.
 template <class F>
-[[nodiscard]] double newton_root(const F& f, double a, double b, double fa, double fb) {
+[[nodiscard]] double newton_root(const F& f, double a, double b, double fa, double fb,
+                                 double start) {
   if (fa == 0.0) return a;
   if (fb == 0.0) return b;
   double below = fa < 0.0 ? a : b;
   double above = fa < 0.0 ? b : a;
-  double x = a + (b - a) * (fa / (fa - fb));
+  double x = start;
   double last = std::abs(b - a);
   for (int i = 0; i < 64; ++i) {
     const ValueSlope at = f(x);

@@ -116,9 +116,12 @@ class Track {
   [[nodiscard]] Vec2 velocity_kt_at(double t_s) const { return pieces().velocity_kt_at(t_s); }
   /// Empty again; the room is left as it is.
   void clear() { size_ = 0; }
-  void add(const Segment& segment) {
+  void add(const Segment& segment) { next() = segment; }
+  /// One more piece, to be filled in where it stays. Without room it is the last one anew.
+  [[nodiscard]] Segment& next() {
     assert(size_ < kCapacity);
-    if (size_ < kCapacity) segments_[static_cast<unsigned>(size_++)] = segment;
+    if (size_ < kCapacity) ++size_;
+    return segments_[static_cast<unsigned>(size_ - 1)];
   }
 
  private:
