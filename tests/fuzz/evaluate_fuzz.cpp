@@ -1,6 +1,7 @@
 // evaluate() of anything: the first byte chooses the report's parts and whether the picture is
 // drawn too; the rest is the link.
 #include "core/evaluate.h"
+#include "core/explain.h"
 
 #include "core/picture.h"
 #include "core/svg.h"

@@ -18,7 +18,7 @@ if(CHECKED)
   add_compile_options(${checks})
   add_link_options(${checks})
   if(CHECKED MATCHES "^fuzz")
-    # With assert(): a number that is not finite stops where it would be written.
+    # With assert(): a number that is not finite stops where it would be put into words.
     add_compile_options(-fsanitize=fuzzer-no-link -UNDEBUG)
   endif()
 endif()
