@@ -101,14 +101,12 @@ std::string difference(const Flight& a, const Flight& b, const Moved& moved, con
   return a.event_count == b.event_count ? "" : "count of events";
 }
 
-}  // namespace
-
-TEST_CASE("always: a flight is whole, whatever is flown", "[always][property][million]") {
-  test::Random r(7101);
+void flights_are_whole(int rounds, std::uint64_t seed) {
+  test::Random r(seed);
   test::Tally tally;
   static Flight f;
   int flown[test::kOfEach] = {};
-  for (int i = 0; i < test::kMillion; ++i) {
+  for (int i = 0; i < rounds; ++i) {
     const Scenario s = test::scenario_of_each(r, i);
     const Setup u = make_setup(s);
     fly_scenario(u, f);
@@ -116,17 +114,17 @@ TEST_CASE("always: a flight is whole, whatever is flown", "[always][property][mi
     tally.check(what.empty(), [&] { return test::named(s) + " " + what; });
     if (f.rollout.exists) ++flown[i % test::kOfEach];
   }
-  for (const int count : flown) CHECK(count > test::kMillion / test::kOfEach / 4);
-  tally.settle(test::kMillion);
+  for (const int count : flown) CHECK(count > rounds / test::kOfEach / 4);
+  tally.settle(rounds);
 }
 
-TEST_CASE("always: no left, no right, no north", "[always][property][million]") {
-  test::Random r(7102);
+void sides_are_alike(int rounds, std::uint64_t seed) {
+  test::Random r(seed);
   test::Tally tally;
   static Flight a;
   static Flight b;
   int flown = 0;
-  for (int i = 0; i < test::kMillion; ++i) {
+  for (int i = 0; i < rounds; ++i) {
     const Scenario s = test::scenario_of_each(r, i);
     const Setup u = make_setup(s);
     fly_scenario(u, a);
@@ -155,18 +153,18 @@ TEST_CASE("always: no left, no right, no north", "[always][property][million]") 
                   [&] { return test::named(s) + " turned by " + std::to_string(by) + ": " + d; });
     }
   }
-  CHECK(flown > test::kMillion / 2);
-  tally.settle(test::kMillion);
+  CHECK(flown > rounds / 2);
+  tally.settle(rounds);
 }
 
-TEST_CASE("always: still air has its closed forms", "[always][property][million]") {
+void still_air_is_closed(int rounds, std::uint64_t seed) {
   // Chords: turning through an angle a on a radius r moves an aircraft 2 r sin(a/2), halfway
   // between its headings. Derived; docs/theory.md "Segment".
-  test::Random r(7103);
+  test::Random r(seed);
   test::Tally tally;
   static Flight f;
   int of_kind[kEntryKinds] = {};
-  for (int i = 0; i < test::kMillion; ++i) {
+  for (int i = 0; i < rounds; ++i) {
     Scenario s = test::scenario_of_each(r, i);
     s.wind_kt = 0.0;
     s.later_wind.reset();
@@ -211,16 +209,16 @@ TEST_CASE("always: still air has its closed forms", "[always][property][million]
     tally.check(straight_s > -1e-9, say);
     tally.check(length(up->at - fix->at - bend - leg) < 1e-9 * (1.0 + length(up->at)), say);
   }
-  for (const int count : of_kind) CHECK(count > test::kMillion / 5);
-  tally.settle(test::kMillion * 5LL);
+  for (const int count : of_kind) CHECK(count > rounds / 5);
+  tally.settle(rounds * 5LL);
 }
 
-TEST_CASE("always: motion back through time, and in two parts", "[always][property][million]") {
-  test::Random r(7104);
+void motion_adds_up(int rounds, std::uint64_t seed) {
+  test::Random r(seed);
   test::Tally tally;
   static Flight f;
   long long pieces = 0;
-  for (int i = 0; i < test::kMillion / 5; ++i) {
+  for (int i = 0; i < rounds / 5; ++i) {
     const Scenario s = test::scenario_of_each(r, i);
     fly_scenario(make_setup(s), f);
     const auto say = [&] { return test::named(s); };
@@ -245,20 +243,20 @@ TEST_CASE("always: motion back through time, and in two parts", "[always][proper
       tally.check(length(rest.position_at(g.duration_s - cut_s) - end) < size, say);
     }
   }
-  CHECK(pieces > test::kMillion);
+  CHECK(pieces > rounds);
   tally.settle(2 * pieces);
 }
 
-TEST_CASE("always: near scenarios roll out near", "[always][property][million]") {
+void near_is_near(int rounds, std::uint64_t seed) {
   // A turn through an angle of nothing becomes one of a whole circle at its seam; away from
   // seams, a millionth of a degree or of a knot moves the roll-out by little.
-  test::Random r(7105);
+  test::Random r(seed);
   test::Tally tally;
   static Flight a;
   static Flight b;
   int moved_little = 0;
   int jumps = 0;
-  for (int i = 0; i < test::kMillion; ++i) {
+  for (int i = 0; i < rounds; ++i) {
     Scenario s = test::calm_scenario(r);
     s.entry = static_cast<EntryKind>(i % kEntryKinds);
     s.laps = 0;
@@ -288,18 +286,18 @@ TEST_CASE("always: near scenarios roll out near", "[always][property][million]")
     }
     tally.check(finite(b.rollout), [&] { return test::named(s); });
   }
-  CHECK(moved_little > test::kMillion * 9 / 10);
+  CHECK(moved_little > rounds * 9 / 10);
   // Seams are lines: a step of a millionth meets one a few times in a million.
-  CHECK(jumps < test::kMillion / 10000);
-  tally.settle(test::kMillion * 9LL / 10);
+  CHECK(jumps < rounds / 10000);
+  tally.settle(rounds * 9LL / 10);
 }
 
-TEST_CASE("always: an exact plan of any entry is on course", "[always][exact][property]") {
-  test::Random r(7106);
+void exact_is_exact(int rounds, std::uint64_t seed) {
+  test::Random r(seed);
   test::Tally tally;
   static Flight f;
   int exist[kEntryKinds] = {};
-  for (int i = 0; i < test::kMillion / 50; ++i) {
+  for (int i = 0; i < rounds / 50; ++i) {
     Scenario s = test::scenario_of_each(r, i);
     s.wind_kt = r.decimal(0.0, 60.0);
     s.later_wind.reset();
@@ -329,14 +327,14 @@ TEST_CASE("always: an exact plan of any entry is on course", "[always][exact][pr
       tally.check(f.rollout.to_go_nm > 0.0 && !f.fix_missed, say);
     }
   }
-  for (const int count : exist) CHECK(count > test::kMillion / 50 / 10);
-  tally.settle(test::kMillion / 50);
+  for (const int count : exist) CHECK(count > rounds / 50 / 10);
+  tally.settle(rounds / 50);
 }
 
-TEST_CASE("always: a link gives its scenario back", "[always][link][property][million]") {
-  test::Random r(7107);
+void links_come_back(int rounds, std::uint64_t seed) {
+  test::Random r(seed);
   test::Tally tally;
-  for (int i = 0; i < test::kMillion; ++i) {
+  for (int i = 0; i < rounds; ++i) {
     const Scenario s = test::scenario_of_each(r, i);
     const std::string link = write_link(s);
     const ParsedLink read = parse_link(link);
@@ -344,5 +342,55 @@ TEST_CASE("always: a link gives its scenario back", "[always][link][property][mi
       return link + (read.problems.empty() ? "" : " " + read.problems[0].message);
     });
   }
-  tally.settle(test::kMillion);
+  tally.settle(rounds);
+}
+
+/// Rounds of the ordinary run, and of the long one.
+constexpr int kOften = 36000;
+constexpr int kMillion = 1000000;
+
+}  // namespace
+
+TEST_CASE("always: a flight is whole, whatever is flown", "[always][property]") {
+  flights_are_whole(kOften, 7101);
+}
+TEST_CASE("always: no left, no right, no north", "[always][property]") {
+  sides_are_alike(kOften, 7102);
+}
+TEST_CASE("always: still air has its closed forms", "[always][property]") {
+  still_air_is_closed(kOften, 7103);
+}
+TEST_CASE("always: motion back through time, and in two parts", "[always][property]") {
+  motion_adds_up(kOften, 7104);
+}
+TEST_CASE("always: near scenarios roll out near", "[always][property]") {
+  near_is_near(kOften, 7105);
+}
+TEST_CASE("always: an exact plan of any entry is on course", "[always][exact][property]") {
+  exact_is_exact(kOften, 7106);
+}
+TEST_CASE("always: a link gives its scenario back", "[always][link][property]") {
+  links_come_back(kOften, 7107);
+}
+
+TEST_CASE("always: a flight is whole, whatever is flown, a million times", "[.million]") {
+  flights_are_whole(kMillion, 7201);
+}
+TEST_CASE("always: no left, no right, no north, a million times", "[.million]") {
+  sides_are_alike(kMillion, 7202);
+}
+TEST_CASE("always: still air has its closed forms, a million times", "[.million]") {
+  still_air_is_closed(kMillion, 7203);
+}
+TEST_CASE("always: motion back through time, and in two parts, a million times", "[.million]") {
+  motion_adds_up(kMillion, 7204);
+}
+TEST_CASE("always: near scenarios roll out near, a million times", "[.million]") {
+  near_is_near(kMillion, 7205);
+}
+TEST_CASE("always: an exact plan of any entry is on course, a million times", "[.million]") {
+  exact_is_exact(kMillion, 7206);
+}
+TEST_CASE("always: a link gives its scenario back, a million times", "[.million]") {
+  links_come_back(kMillion, 7207);
 }

@@ -11,20 +11,6 @@ namespace test {
 
 using core::Scenario;
 
-/// Rounds of the longest loops: a million, and a tenth of it where each round takes ten times as
-/// long, under sanitizers and as WebAssembly.
-#if defined(__EMSCRIPTEN__) || defined(__SANITIZE_ADDRESS__)
-inline constexpr int kMillion = 100000;
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-inline constexpr int kMillion = 100000;
-#else
-inline constexpr int kMillion = 1000000;
-#endif
-#else
-inline constexpr int kMillion = 1000000;
-#endif
-
 /// Direction in (0, 360], sometimes a round one: ties and seams live there.
 inline double random_direction(Random& r, double round_share) {
   if (r.chance(round_share)) return r.stepped(5.0, 360.0, 5.0);

@@ -35,7 +35,11 @@ std::optional<Places> said(const std::string& text, std::string_view key) {
       const std::size_t next = pattern.find('{', close);
       const std::string_view literal =
           pattern.substr(close + 1, next == std::string_view::npos ? next : next - close - 1);
-      const std::size_t end = literal.empty() ? text.size() : text.find(literal, at);
+      std::size_t end = literal.empty() ? text.size() : text.find(literal, at);
+      // A full stop ends a sentence, and is no decimal point.
+      while (literal == "." && end + 1 < text.size() && text[end + 1] != ' ') {
+        end = text.find(literal, end + 1);
+      }
       if (end == std::string::npos) {
         whole = false;
         break;
@@ -108,6 +112,26 @@ std::string text_at(const JsonValue& root, std::string_view path) {
   return v && v->kind == JsonValue::Kind::text ? v->text : std::string();
 }
 
+/// How far the wind of the scenario, which may change evenly over ten minutes and go on changing,
+/// carries an aircraft across the course until the roll-out, + toward the holding side. From the
+/// link alone, by its vectors.
+double carried_nm(const JsonValue& a) {
+  const Scenario s = parse_link(text_at(a, "link")).scenario;
+  const double variation = s.wind_is_true ? s.variation_east_deg : 0.0;
+  const auto across_kt = [&](double from_deg, double speed_kt) {
+    const double side = s.inbound_course_deg + (s.turns == Side::right ? 90.0 : -90.0);
+    return -speed_kt * std::cos((from_deg - variation - side) * 3.14159265358979323846 / 180.0);
+  };
+  const double at_s = number_at(a, "rollout.at_s");
+  const double first_kt = across_kt(s.wind_from_deg, s.wind_kt);
+  double nm = first_kt * at_s / 3600.0;
+  if (s.later_wind) {
+    const double later_kt = across_kt(s.later_wind->from_deg, s.later_wind->speed_kt);
+    nm += 0.5 * (later_kt - first_kt) / kLaterWindS * at_s * at_s / 3600.0;
+  }
+  return nm;
+}
+
 struct Counts {
   int past = 0, short_of = 0, on = 0, behind = 0, none = 0;
   int laps = 0, sectors = 0, intercepts = 0, late = 0, winds = 0, steps = 0;
@@ -170,6 +194,11 @@ std::string disagreement(const JsonValue& a, Counts& n) {
       if (std::abs(sided("wind", "wind_side") + sided("air", "air_side") - cross) > 0.1 + 1e-9) {
         return "because: wind and air make another distance";
       }
+      if (std::abs(sided("wind", "wind_side") - carried_nm(a)) > 0.05 + 1e-6) {
+        return "because: carried by another wind";
+      }
+    } else if (std::abs(carried_nm(a)) > 0.05 + 1e-6) {
+      return "because: the wind carried it, and that is not said";
     }
     const bool timed = number_at(a, "scenario.leg") == 0.0 ||
                        text_at(a, "fields.leg").find("nm") == std::string::npos;
@@ -324,9 +353,7 @@ void agree(int rounds, std::uint64_t seed) {
 
 }  // namespace
 
-TEST_CASE("words agree with numbers, of each kind", "[words][property]") {
-  agree(test::kMillion / 50, 7201);
-}
+TEST_CASE("words agree with numbers, of each kind", "[words][property]") { agree(10000, 7201); }
 
 TEST_CASE("words agree with numbers, a million times", "[.million]") { agree(1000000, 7202); }
 
