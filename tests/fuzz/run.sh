@@ -63,15 +63,18 @@ for target in "${targets[@]}"; do
   if [ $keep = yes ]; then corpora=("$place/corpus" "$fuzz/corpus/$target"); fi
   log=$place/$kind.log
   began=$SECONDS
-  ok=yes
+  code=0
   "$build/$kind/${target}_fuzz" -seed=$seed $limit -max_len=4096 -timeout=10 -rss_limit_mb=1024 \
     -dict="$fuzz/$target.dict" -artifact_prefix="$place/findings/" -print_final_stats=1 \
-    -verbosity=1 "${corpora[@]}" >"$log" 2>&1 || ok=no
+    -verbosity=1 "${corpora[@]}" >"$log" 2>&1 || code=$?
   executions=$(sed -n 's/^stat::number_of_executed_units: *//p' "$log" | tail -n 1)
   edges=$(sed -n 's/.* cov: \([0-9]*\) .*/\1/p' "$log" | tail -n 1)
   took=$((SECONDS - began))
   say "$target: ${executions:-0} executions, $((${executions:-0} / (took > 0 ? took : 1))) a second, ${edges:-0} edges, $took s"
-  if [ $ok = no ]; then
+  if ((code == 72)); then
+    say "$target: interrupted; --random goes on from the corpus"
+    exit 1
+  elif ((code != 0)); then
     status=1
     grep -E -A 12 'does not hold|ERROR|runtime error|SUMMARY|Assertion' "$log" | head -n 30 >&2 || true
     say "$target: found something; the input lies in $place/findings, all of the words in $log"
