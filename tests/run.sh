@@ -5,9 +5,9 @@ set -euo pipefail
 
 usage='usage: ./tests/run.sh [--quick | --long]
   --quick  leave out clang-format, clang-tidy, cppcheck, the type check of the JavaScript,
-           fuzzing and the builds that check memory
-  --long   fuzz each target for five minutes, hold words to numbers a million times, and leave
-           out none of the tests where memory is checked: about two hours'
+           fuzzing, counted steps and sanitizers
+  --long   besides: fuzz each target for five minutes, hold properties and words to a million
+           scenarios, run the tests as WebAssembly that checks its memory; takes hours'
 
 quick=no long=no
 while (($#)); do
@@ -158,15 +158,10 @@ node_tests() {
   count "$name" "$(of_tests pass)" "$f" "$(($(of_tests skipped) + $(of_tests todo)))"
 }
 
-# Too slow where each step is checked, and nothing is met there that others do not meet:
-# see docs/reliability.md "Found by tools".
-sanitized_leave_out='~[.million]'
-checked_tags='[link],[clearance],[question-set],[progress],[session],[json]'
-
 # Fuzzing, sanitizers, counted steps.
 search_for_mistakes() {
-  local target seconds=7 leave_out=("$sanitized_leave_out")
-  if [ $long = yes ]; then seconds=300 leave_out=(); fi
+  local target seconds=7
+  [ $long = no ] || seconds=300
   if (build_native work_tests); then
     run_catch2 work build/native/work_tests
     count_catch2 work
@@ -174,7 +169,7 @@ search_for_mistakes() {
     count work-build 0 1
   fi
   if (build_checked sanitized core_tests); then
-    run_catch2 sanitized build/sanitized/core_tests "${leave_out[@]}"
+    run_catch2 sanitized build/sanitized/core_tests
     count_catch2 sanitized
   else
     count sanitized-build 0 1
@@ -196,10 +191,8 @@ search_for_mistakes() {
 
 # The tests and the page's core as WebAssembly that checks each load and store.
 check_memory() {
-  local tags=("$checked_tags")
-  [ $long = no ] || tags=()
   if (build_wasm core_tests_checked core_checked_wasm); then
-    run_catch2 checked node build/wasm/core_tests_checked.js "${tags[@]}"
+    run_catch2 checked node build/wasm/core_tests_checked.js
     count_catch2 checked
     check core-checked node tests/checked-core.mjs "$results/answers.json" "$build/site/core.mjs" \
       build/wasm/core-checked.wasm
@@ -250,7 +243,7 @@ if (build_wasm all core_tests_wasm site_en-XA); then
   wait "$wasm_tests" || true
   cat "$results/wasm.log"
   count_catch2 wasm
-  [ $quick = yes ] || check_memory
+  [ $long = no ] || check_memory
 else
   count wasm-build 0 1
 fi
