@@ -72,10 +72,10 @@ void heading_steps(const WorkedCase& c, std::vector<std::string>& steps) {
 bool own_plan(const Scenario& s) { return s.heading_deg || s.time_s; }
 
 /// Motion of the air across the course from the fix to the roll-out, NM, + toward
-/// the holding side.
+/// the holding side; with the change of a wind that changes.
 double wind_cross_nm(const WorkedCase& c) {
-  return dot(c.setup.hold.holding_axis(), c.setup.wind.velocity_kt()) * kNmPerSecondPerKnot *
-         c.flown.rollout.at_s;
+  const double t = c.flown.rollout.at_s;
+  return c.setup.cross_nm(c.setup.wind_nm_s * t + c.setup.wind_change_nm_s2 * (0.5 * t * t));
 }
 
 std::string side_phrase(double cross_nm) {
@@ -272,7 +272,7 @@ std::string sector_reason(const WorkedCase& c) {
 std::string picture_summary(const WorkedCase& c, bool flight) {
   const Setup& u = c.setup;
   const Scenario& s = u.scenario;
-  const bool calm = fixed(u.wind.speed_kt, 0) == "0";
+  const bool calm = fixed(u.wind.speed_kt, 0) == "0" && !s.later_wind;
   std::string text = phrase(calm ? "core.summary.calm" : "core.summary",
                             {{"inbound", degrees_3(s.inbound_course_deg)},
                              {"turns", side_text(sign_of(s.turns))},

@@ -167,7 +167,7 @@ void ask_heading(DrillItem& item) {
 }
 
 void ask_wind(DrillItem& item) {
-  Scenario& s = item.scenario;
+  const Scenario& s = item.scenario;
   Scenario scene = s;
   scene.entry = EntryKind::direct;
   scene.arrival_course_deg = s.inbound_course_deg;

@@ -216,7 +216,7 @@ std::string speed_words(const SpeedCheck& c) {
                             {{"rule", std::string(label_of(l.applied))},
                              {"band", band_words(l.band)},
                              {"limit", kt(l.ias_kt)},
-                             {"mach", fixed(l.band.mach, 2)}});
+                             {"mach", l.by_mach ? fixed(l.band.mach, 2) : std::string()}});
   if (l.applied != l.asked) {
     text += " " + phrase("core.limits.speed.no_line", {{"asked", std::string(label_of(l.asked))}});
   }

@@ -1,5 +1,6 @@
 #include "core/words.h"
 
+#include <cassert>
 #include <cmath>
 #include <cstdint>
 
@@ -64,6 +65,7 @@ std::string quotable(std::string_view text) {
 }
 
 std::string fixed(double value, int decimals) {
+  assert(std::isfinite(value));
   if (!std::isfinite(value)) return "–";
   double scale = 1.0;
   for (int i = 0; i < decimals; ++i) scale *= 10.0;

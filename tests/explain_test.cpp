@@ -133,6 +133,25 @@ TEST_CASE("explain: why it missed adds up", "[explain][property]") {
   tally.settle(20000);
 }
 
+TEST_CASE("explain: a wind that changes has carried the aircraft too", "[explain]") {
+  // Calm over the fix, then rising evenly to 60 kt after ten minutes: until t seconds the air has
+  // moved 60 t^2 / (2 * 600 * 3600) NM, here square to the course, toward the holding side.
+  WorkedCase c;
+  c.setup = make_setup(parse_link("inbound=360&turns=right&wind=270/0&later=270/60&arrive=360"
+                                  "&entry=direct&heading=180&time=2:00")
+                           .scenario);
+  fly_scenario(c.setup, c.flown);
+  REQUIRE(c.flown.rollout.exists);
+  const double t = c.flown.rollout.at_s;
+  const double carried_nm = 60.0 * t * t / (2.0 * 600.0 * 3600.0);
+  REQUIRE(carried_nm > 0.5);
+  const std::string story = outcome(c);
+  INFO(story);
+  CHECK(has(story, fixed(carried_nm, 1) + " NM toward " + text_of("core.side.holding")));
+  CHECK_FALSE(has(story, word("core.because.calm")));
+  CHECK_FALSE(has(picture_summary(c), "No wind"));
+}
+
 TEST_CASE("explain: the advice for the next minute is true", "[explain][property]") {
   test::Random r(2103);
   test::Tally tally;

@@ -3,13 +3,17 @@
 # them: "N passed, N failed". Not zero where a test failed or a suite ran none.
 set -euo pipefail
 
-usage='usage: ./tests/run.sh [--quick]
-  --quick  leave out clang-format, clang-tidy and the type check of the JavaScript'
+usage='usage: ./tests/run.sh [--quick | --long]
+  --quick  leave out clang-format, clang-tidy, cppcheck, the type check of the JavaScript,
+           fuzzing, counted steps and sanitizers
+  --long   besides: fuzz each target for five minutes, hold properties and words to a million
+           scenarios, run the tests as WebAssembly that checks its memory; takes hours'
 
-quick=no
+quick=no long=no
 while (($#)); do
   case $1 in
     --quick) quick=yes ;;
+    --long) long=yes ;;
     -h | --help) printf '%s\n' "$usage"; exit 0 ;;
     *) printf 'error: unknown option %s\n%s\n' "$1" "$usage" >&2; exit 2 ;;
   esac
@@ -92,6 +96,20 @@ check_tidy() {
   printf '%s\0' "${files[@]}" | xargs -0 -n 1 -P 2 bash -c 'tidy "$1"' _
 }
 
+# cppcheck keeps what it found in each file by the file's content. tests/cppcheck.txt has what is
+# let pass, and why.
+check_cppcheck() {
+  mkdir -p "$cache/cppcheck"
+  local files=() file
+  for file in web/*.cpp; do
+    case $file in web/view*) ;; *) files+=("$file") ;; esac
+  done
+  nice cppcheck --quiet -j 2 --std=c++20 --language=c++ --inline-suppr --error-exitcode=1 \
+    --enable=warning,style,performance,portability --cppcheck-build-dir="$cache/cppcheck" \
+    --suppressions-list=tests/cppcheck.txt -I . \
+    --template='{file}:{line}: {severity} {id}: {message}' core "${files[@]}"
+}
+
 check_types() { node "$browser_tests/node_modules/typescript/bin/tsc" -p "$browser_tests"; }
 
 # --- suites ----------------------------------------------------------------------
@@ -140,12 +158,55 @@ node_tests() {
   count "$name" "$(of_tests pass)" "$f" "$(($(of_tests skipped) + $(of_tests todo)))"
 }
 
+# Fuzzing, sanitizers, counted steps.
+search_for_mistakes() {
+  local target seconds=7
+  [ $long = no ] || seconds=300
+  if (build_native work_tests); then
+    run_catch2 work build/native/work_tests
+    count_catch2 work
+  else
+    count work-build 0 1
+  fi
+  if (build_checked sanitized core_tests); then
+    run_catch2 sanitized build/sanitized/core_tests
+    count_catch2 sanitized
+  else
+    count sanitized-build 0 1
+  fi
+  if (build_checked fuzz); then
+    for target in tests/fuzz/*_fuzz.cpp; do
+      target=${target##*/}
+      target=${target%_fuzz.cpp}
+      check "fuzz-$target" env HOLD_LOCKED=yes tests/fuzz/run.sh --seconds $seconds "$target"
+    done
+  else
+    count fuzz-build 0 1
+  fi
+  if [ $long = yes ]; then
+    run_catch2 million build/native/core_tests '[.million]'
+    count_catch2 million
+  fi
+}
+
+# The tests and the page's core as WebAssembly that checks each load and store.
+check_memory() {
+  if (build_wasm core_tests_checked core_checked_wasm); then
+    run_catch2 checked node build/wasm/core_tests_checked.js
+    count_catch2 checked
+    check core-checked node tests/checked-core.mjs "$results/answers.json" "$build/site/core.mjs" \
+      build/wasm/core-checked.wasm
+  else
+    count checked-build 0 1
+  fi
+}
+
 list_of_sources() { node web/sources.mjs --program build/native/sources_list --check docs/sources.md; }
 
 # --- all of it -------------------------------------------------------------------
 
 lock_builds
-install_missing missing_build_packages missing_test_packages
+install_missing missing_build_packages missing_test_packages missing_check_packages
 fetch_sources
 install_node_modules
 mkdir -p "$results"
@@ -161,7 +222,11 @@ if (build_native core_tests sources_list); then
   check "docs/sources.md is what the tables say" list_of_sources
   HOLD_RESULTS=$results/answers.json run_catch2 native build/native/core_tests
   count_catch2 native
-  [ $quick = yes ] || check clang-tidy check_tidy
+  if [ $quick = no ]; then
+    check clang-tidy check_tidy
+    check cppcheck check_cppcheck
+    search_for_mistakes
+  fi
 else
   count native-build 0 1
 fi
@@ -178,6 +243,7 @@ if (build_wasm all core_tests_wasm site_en-XA); then
   wait "$wasm_tests" || true
   cat "$results/wasm.log"
   count_catch2 wasm
+  [ $long = no ] || check_memory
 else
   count wasm-build 0 1
 fi

@@ -91,6 +91,22 @@ inline Scenario any_scenario(Random& r) {
   return s;
 }
 
+/// any_scenario() in turn for every entry, kind of leg and policy of the laps: the same share of
+/// each, whatever else chance brings.
+inline Scenario scenario_of_each(Random& r, int round) {
+  Scenario s = any_scenario(r);
+  s.entry = static_cast<core::EntryKind>(round % core::kEntryKinds);
+  const int leg = round / core::kEntryKinds % 3;
+  const double time_s = r.stepped(15.0, 600.0, 0.5);
+  const double distance_nm = r.decimal(0.5, 50.0);
+  s.leg.reset();
+  if (leg == 1) s.leg = core::Leg{core::Leg::Kind::time, time_s};
+  if (leg == 2) s.leg = core::Leg{core::Leg::Kind::distance, distance_nm};
+  s.adjust = static_cast<core::Adjust>(round / (core::kEntryKinds * 3) % 4);
+  return s;
+}
+inline constexpr int kOfEach = core::kEntryKinds * 3 * 4;
+
 /// A scenario such as people fly: offset entry, every course can be made good.
 inline Scenario calm_scenario(Random& r) {
   for (;;) {
@@ -114,6 +130,9 @@ inline Scenario mirrored(Scenario s) {
   s.variation_east_deg = -s.variation_east_deg;
   s.arrival_course_deg = flip(s.arrival_course_deg);
   if (s.heading_deg) s.heading_deg = flip(*s.heading_deg);
+  if (s.radial_deg) s.radial_deg = flip(*s.radial_deg);
+  if (s.later_wind) s.later_wind->from_deg = flip(s.later_wind->from_deg);
+  if (s.seen.wca_deg) s.seen.wca_deg = -*s.seen.wca_deg;
   return s;
 }
 
@@ -124,6 +143,8 @@ inline Scenario rotated(Scenario s, double by_deg) {
   s.wind_from_deg = turn(s.wind_from_deg);
   s.arrival_course_deg = turn(s.arrival_course_deg);
   if (s.heading_deg) s.heading_deg = turn(*s.heading_deg);
+  if (s.radial_deg) s.radial_deg = turn(*s.radial_deg);
+  if (s.later_wind) s.later_wind->from_deg = turn(s.later_wind->from_deg);
   return s;
 }
 

@@ -83,6 +83,16 @@ missing_test_packages() {
   have npm || echo npm
 }
 
+# What looks for mistakes: fuzzing, the sanitized tests, the analyser.
+missing_check_packages() {
+  have clang++ || echo clang
+  have llvm-symbolizer || echo llvm
+  # The libraries of the sanitizers and the fuzzer lie beside clang's own.
+  [ -n "$(find /usr/lib/llvm-*/lib/clang -name 'libclang_rt.fuzzer-*.a' -print -quit 2>/dev/null)" ] ||
+    echo libclang-rt-14-dev
+  have cppcheck || echo cppcheck
+}
+
 # as_root COMMAND...: runs it as it is for root, through sudo for anyone else.
 as_root() {
   if ((EUID == 0)); then
@@ -314,4 +324,13 @@ build_native() {
   need_space 300
   configure native cmake
   run_ninja native "$@"
+}
+
+# build_checked KIND [TARGET...]: a tree of web/cmake/checked.cmake, build/KIND.
+build_checked() {
+  local kind=$1
+  shift
+  need_space 500
+  configure "$kind" cmake -DCMAKE_C_COMPILER=clang -DCMAKE_CXX_COMPILER=clang++ -DCHECKED="$kind"
+  run_ninja "$kind" "$@"
 }

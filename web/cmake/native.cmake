@@ -22,3 +22,5 @@ target_compile_options(bench PRIVATE -O3 -flto)
 target_link_options(bench PRIVATE -O3 -flto)
 target_include_directories(bench SYSTEM PRIVATE "${BOOST_INCLUDE}")
 target_link_libraries(bench PRIVATE session core catch2 own_flags)
+
+include(counted)

@@ -171,6 +171,18 @@ if(test_sources)
   target_include_directories(core_tests_wasm SYSTEM PRIVATE "${boost_only}")
   target_link_libraries(core_tests_wasm PRIVATE session core catch2 own_flags)
   target_link_options(core_tests_wasm PRIVATE ${node_link_options} -O1 -fexceptions)
+
+  # The same, with every load and store of memory checked, and Emscripten's own assertions.
+  set(memory_checks -sASSERTIONS=2 -sSAFE_HEAP=1)
+  add_executable(core_tests_checked EXCLUDE_FROM_ALL $<TARGET_OBJECTS:core_tests_wasm>)
+  target_compile_options(core_tests_checked PRIVATE -O1 -fexceptions)
+  target_link_libraries(core_tests_checked PRIVATE session core catch2 own_flags)
+  target_link_options(core_tests_checked PRIVATE
+    ${node_link_options} -O1 -fexceptions ${memory_checks})
+  # And the page's core, for tests/checked-core.mjs.
+  add_core(core_checked_wasm core-checked)
+  set_target_properties(core_checked_wasm PROPERTIES EXCLUDE_FROM_ALL ON)
+  target_link_options(core_checked_wasm PRIVATE ${memory_checks})
 endif()
 
 # --- the bare page of tests/bench: the size to compare with, never shipped ----------
