@@ -158,35 +158,30 @@ node_tests() {
   count "$name" "$(of_tests pass)" "$f" "$(($(of_tests skipped) + $(of_tests todo)))"
 }
 
-# Fuzzing, sanitizers, counted steps.
-search_for_mistakes() {
+# in_background: what needs one core for minutes, beside the browser's tests. What it finds is
+# counted by count_background.
+in_background() {
   local target seconds=7
   [ $long = no ] || seconds=300
-  if (build_native work_tests); then
-    run_catch2 work build/native/work_tests
-    count_catch2 work
-  else
-    count work-build 0 1
-  fi
-  if (build_checked sanitized core_tests); then
-    run_catch2 sanitized build/sanitized/core_tests
-    count_catch2 sanitized
-  else
-    count sanitized-build 0 1
-  fi
-  if (build_checked fuzz); then
-    for target in tests/fuzz/*_fuzz.cpp; do
-      target=${target##*/}
-      target=${target%_fuzz.cpp}
-      check "fuzz-$target" env HOLD_LOCKED=yes tests/fuzz/run.sh --seconds $seconds "$target"
-    done
-  else
-    count fuzz-build 0 1
-  fi
-  if [ $long = yes ]; then
-    run_catch2 million build/native/core_tests '[.million]'
-    count_catch2 million
-  fi
+  run_catch2 wasm node build/wasm/core_tests_wasm.js
+  [ $quick = no ] || return 0
+  run_catch2 sanitized build/sanitized/core_tests
+  for target in "${fuzz_targets[@]}"; do
+    rm -f "$results/fuzz-$target.ended"
+    if HOLD_LOCKED=yes tests/fuzz/run.sh --seconds $seconds "$target"; then
+      echo well >"$results/fuzz-$target.ended"
+    fi
+  done
+  if [ $long = yes ]; then run_catch2 million build/native/core_tests '[.million]'; fi
+}
+
+count_background() {
+  local target
+  count_catch2 wasm
+  [ $quick = no ] || return 0
+  count_catch2 sanitized
+  for target in "${fuzz_targets[@]}"; do check "fuzz-$target" test -e "$results/fuzz-$target.ended"; done
+  if [ $long = yes ]; then count_catch2 million; fi
 }
 
 # The tests and the page's core as WebAssembly that checks each load and store.
@@ -217,7 +212,9 @@ if [ $quick = no ]; then
 fi
 
 say "Building for this machine and for the browser"
-if (build_native core_tests sources_list); then
+native_targets=(core_tests sources_list)
+[ $quick = yes ] || native_targets+=(work_tests)
+if (build_native "${native_targets[@]}"); then
   # Before the page is built, which writes the file anew.
   check "docs/sources.md is what the tables say" list_of_sources
   HOLD_RESULTS=$results/answers.json run_catch2 native build/native/core_tests
@@ -225,24 +222,32 @@ if (build_native core_tests sources_list); then
   if [ $quick = no ]; then
     check clang-tidy check_tidy
     check cppcheck check_cppcheck
-    search_for_mistakes
+    run_catch2 work build/native/work_tests
+    count_catch2 work
   fi
 else
   count native-build 0 1
 fi
 
+fuzz_targets=()
+if [ $quick = no ]; then
+  fuzz_targets=(tests/fuzz/*_fuzz.cpp)
+  fuzz_targets=("${fuzz_targets[@]##*/}")
+  fuzz_targets=("${fuzz_targets[@]%_fuzz.cpp}")
+  (build_checked sanitized core_tests && build_checked fuzz) || count checked-build 0 1
+fi
+
 # en-XA: the page in the language made up for language.test.mjs.
 if (build_wasm all core_tests_wasm site_en-XA); then
-  # The same tests as WebAssembly take minutes on one core: beside the browser's.
-  run_catch2 wasm node build/wasm/core_tests_wasm.js >"$results/wasm.log" 2>&1 &
-  wasm_tests=$!
+  in_background >"$results/background.log" 2>&1 &
+  background=$!
   check "docs/sources.md is the same from WebAssembly" list_of_sources
   check native-against-module node tests/compare-results.mjs "$results/answers.json" "$build/site/core.mjs"
   export SITE=$build/site
   node_tests browser tests/browser/*.test.mjs
-  wait "$wasm_tests" || true
-  cat "$results/wasm.log"
-  count_catch2 wasm
+  wait "$background" || true
+  cat "$results/background.log"
+  count_background
   [ $long = no ] || check_memory
 else
   count wasm-build 0 1
