@@ -43,7 +43,7 @@ export async function works(page, knots) {
   await enter(page, 'wind-kt', String(knots));
   await addressSettled(page);
   const link = await ask(page, 'link');
-  assert.match(link, new RegExp(`wind=\\d+/${knots}$`));
+  assert.match(link, new RegExp(`wind=\\d+/${knots}(&|$)`));
   await page.waitForFunction((want) => document.getElementById('summary')?.textContent === want, core.evaluate(link).summary);
   if (await page.locator('#picture > svg').count()) await svgSays(page, `/ ${knots} kt`);
 }
