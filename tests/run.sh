@@ -159,7 +159,7 @@ say "Building for this machine and for the browser"
 if (build_native core_tests sources_list); then
   # Before the page is built, which writes the file anew.
   check "docs/sources.md is what the tables say" list_of_sources
-  HOLD_RESULTS=$results/answers.json run_catch2 native build/native/core_tests
+  HOLD_RESULTS=$results/answers.json HOLD_PICTURES=$results/pictures.json run_catch2 native build/native/core_tests
   count_catch2 native
   [ $quick = yes ] || check clang-tidy check_tidy
 else
@@ -172,7 +172,8 @@ if (build_wasm all core_tests_wasm site_en-XA); then
   run_catch2 wasm node build/wasm/core_tests_wasm.js >"$results/wasm.log" 2>&1 &
   wasm_tests=$!
   check "docs/sources.md is the same from WebAssembly" list_of_sources
-  check native-against-module node tests/compare-results.mjs "$results/answers.json" "$build/site/core.mjs"
+  check native-against-module node tests/compare-results.mjs \
+    "$results/answers.json" "$build/site/core.mjs" "$results/pictures.json"
   export SITE=$build/site
   node_tests browser tests/browser/*.test.mjs
   wait "$wasm_tests" || true

@@ -1,8 +1,8 @@
 // Addresses that nobody would write, and old ones: the page stands, says what it could not take, and
 // flies a scene that the core knows; the links of the first version give their numbers.
 import assert from 'node:assert/strict';
-import { readFileSync } from 'node:fs';
 import { saysNoNonsense, works } from './faults.mjs';
+import { rowsOf } from './links.mjs';
 import { PATIENCE_MS, ask, coreInNode, isReady, lessons, report } from './lesson.mjs';
 
 const lesson = await lessons();
@@ -10,9 +10,8 @@ const core = await coreInNode();
 
 /** @typedef {[link: string, written: string, entry: string, ...numbers: number[]]} Golden */
 
-/** Of the same file as the native test: rows of C++ with strings in pieces. @type {Golden[]} */
-const FIRST_VERSION = JSON.parse(`[${readFileSync(new URL('../golden/links.inc', import.meta.url), 'utf8')
-  .replace(/^\/\/.*$/gm, '').replace(/"\s*"/g, '').replaceAll('{', '[').replaceAll('}', ']').replace(/,\s*$/, '')}]`);
+/** Of the same file as the native test. @type {Golden[]} */
+const FIRST_VERSION = /** @type {any[]} */ (rowsOf('links.inc'));
 
 lesson.test('links of the first version give the numbers that it gave', { at: '?webgl=false' }, async (page) => {
   assert.ok(FIRST_VERSION.length >= 30, `${FIRST_VERSION.length} links`);
