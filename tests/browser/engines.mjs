@@ -223,7 +223,7 @@ async function firefox() {
         for (const at of way(from, to)) await page.mouse.move(at.x, at.y);
         await page.mouse.up();
       },
-      key: (key) => page.keyboard.press(/** @type {import('puppeteer-core').KeyInput} */ (key)),
+      key: (key) => page.keyboard.press(/** @type {import('puppeteer-core').KeyInput} */ (key === 'Space' ? ' ' : key)),
       screenshot: async () => Buffer.from(await page.screenshot()),
       resize: (width, height) => page.setViewport({ width, height }),
       async close() {

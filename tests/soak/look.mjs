@@ -14,13 +14,15 @@ export function halt() {
   if (session.live().playing) session.pause();
 }
 
-/** Waits until the page asks for nothing; what it asked for last where it never rests. @returns {Promise<string>} */
-export async function rest() {
+/**
+ * Waits until the page asks for nothing; what it asked for last where it never rests.
+ * @param {number} [most] Looks. @returns {Promise<string>}
+ */
+export async function rest(most = 60) {
   const { asked, realTimeout } = /** @type {any} */ (globalThis);
   const WINDOW_MS = 350;
-  const MOST = 60;
   let last = '';
-  for (let n = 0; n < MOST; n += 1) {
+  for (let n = 0; n < most; n += 1) {
     const before = { ...asked, drawn: globalThis.__lesson?.frames() ?? 0 };
     await new Promise((done) => { realTimeout(done, WINDOW_MS); });
     const [frames, timers, drawn] = [asked.frames - before.frames, asked.timers - before.timers, (globalThis.__lesson?.frames() ?? 0) - before.drawn];
