@@ -56,7 +56,10 @@ export async function faults(caused) {
   for (const key of ['scenario', 'entry', 'rollout', 'exact', 'events', 'plans', 'sum', 'headline', 'outcome', 'summary', 'air', 'wind', 'laps', 'multiples', 'displays']) {
     // While the flight is asked for, it is not said.
     if (document.body.hasAttribute('data-asking') && /sum|headline|outcome/.test(key)) continue;
-    if (JSON.stringify(report[key]) !== JSON.stringify(truth[key])) wrong.push(`the report’s ${key} is not that of ${link}`);
+    const [is, was_to_be] = [JSON.stringify(report[key]) ?? '', JSON.stringify(truth[key]) ?? ''];
+    if (is === was_to_be) continue;
+    const at = Math.max([...is].findIndex((letter, n) => letter !== was_to_be[n]) - 40, 0);
+    wrong.push(`the report’s ${key} is not that of ${link}: …${is.slice(at, at + 80)} and not …${was_to_be.slice(at, at + 80)}`);
   }
   // What a scene has of itself, such as a wind too strong to be flown in, it has in both.
   const of_scene = JSON.stringify(truth.problems);
