@@ -277,6 +277,8 @@ constexpr std::array<ScenarioKey, kKeyCount> kKeys = {{
     {"multiple",
      [](Text t, Scenario& s) {
        s.exact_multiple = t == "exact";
+       // The link says no number beside it, and rules with a multiple fly one all the same.
+       s.multiple = Scenario{}.multiple;
        return s.exact_multiple || read_in_range(t, 0.0, 10.0, s.multiple);
      },
      [](const Scenario& s) {

@@ -138,6 +138,7 @@ export function mountCourse() {
       keeps: true,
       words: 'page.course.kept',
       read: () => kept.progress || null,
+      isChangedBy: () => false,
       /** @param {string} text */
       write(text) {
         kept.progress = text;

@@ -31,7 +31,7 @@ const RAW = 'cmi.core.score.raw';
 const ESSENTIAL = { mode: 'cmi.core.lesson_mode', status: STATUS, resume: 'cmi.suspend_data' };
 
 /**
- * @param {() => CourseApi | null} find Asked until it answers.
+ * @param {() => CourseApi | null} find Asked until it answers, and then whether it is still there.
  * @param {() => number} now_s Seconds, for the time spent.
  */
 export function createCourse(find, now_s) {
@@ -66,6 +66,8 @@ export function createCourse(find, now_s) {
 
   function course() {
     if (!found) throw new Error('no course');
+    // What a closed window leaves behind may answer as before, and keeps nothing.
+    if (!find()) throw new Error('the course is gone');
     return found;
   }
 

@@ -1,5 +1,6 @@
 // Between the session in C++ and the parts of the page: collects what changed, and tells
 // each part once a frame. The state itself is in the session; nothing is kept here.
+import { guarded } from './guard.js';
 import { createLoop } from './loop.js';
 
 /** Bits of a ChangeMask. */
@@ -19,6 +20,7 @@ const SETTLE_MS = 400;
 
 /**
  * @typedef {object} Part What a part of the page may want to hear.
+ * @property {() => string} [name] As the page calls it, for the notice where it fails.
  * @property {(report: Evaluation) => void} [scenario] The scenario changed: at most once a frame.
  * @property {(live: Live) => void} [clock] Time or playing changed: at most 10 a second in play.
  * @property {(now_ms: number) => boolean} [paint] Something to draw changed; returns whether it
@@ -43,6 +45,17 @@ export function createHub(session) {
   let own = null;
   let asking = false;
 
+  /**
+   * Tells every part; one that fails keeps it from no other.
+   * @param {(part: Part) => boolean | void} hear
+   * @returns Whether one of them wants more.
+   */
+  function tell(hear) {
+    let more = false;
+    for (const part of parts) if (guarded(part.name?.() ?? '', () => hear(part))) more = true;
+    return more;
+  }
+
   const loop = createLoop((dt_s, now_ms) => {
     let live = session.live();
     if (live.playing) {
@@ -53,17 +66,16 @@ export function createHub(session) {
     mask = 0;
     if (now & SCENARIO) {
       const report = session.report();
-      for (const part of parts) part.scenario?.(report);
+      tell((part) => part.scenario?.(report));
     }
     clock_owed ||= (now & (CLOCK | SCENARIO)) !== 0;
     if (clock_owed && (!live.playing || now_ms - readout_ms >= READOUT_EVERY_MS)) {
       clock_owed = false;
       readout_ms = now_ms;
-      for (const part of parts) part.clock?.(live);
+      tell((part) => part.clock?.(live));
     }
     if (now || owed) {
-      owed = false;
-      for (const part of parts) if (part.paint?.(now_ms)) owed = true;
+      owed = tell((part) => part.paint?.(now_ms));
     }
     return live.playing || owed || mask !== 0;
   });
@@ -73,7 +85,7 @@ export function createHub(session) {
     if (!unsettled || held) return;
     unsettled = false;
     const report = session.report();
-    for (const part of parts) part.settled?.(report);
+    tell((part) => part.settled?.(report));
   }
 
   return {

@@ -9,7 +9,7 @@ import { mountFrame } from './frame.js';
 import { createHub } from './hub.js';
 import { mountInstall } from './install.js';
 import { mountInstructor } from './instructor.js';
-import { once } from './later.js';
+import { once, sayMissing } from './later.js';
 import { mountModes } from './modes.js';
 import { mountPainter } from './painter.js';
 import { mountPanels } from './panels.js';
@@ -23,6 +23,9 @@ import { mountLayers, mountTools, mountZoom } from './tools.js';
 import { mountTransport } from './transport.js';
 import { fetchView } from './view-host.js';
 
+/** How long the core may take before it is said that it does. */
+const LONG_MS = 8000;
+
 /** The picture and the text of the default scene stay; what is missing is said. */
 /** @param {unknown} error */
 function sayItFailed(error) {
@@ -33,12 +36,27 @@ function sayItFailed(error) {
   document.documentElement.dataset.ready = 'failed';
 }
 
+/** Says after a while that it does not come, until it does. @template T @param {Promise<T>} coming */
+async function saidWhileLate(coming) {
+  const notice = byId('notice', HTMLElement);
+  const timer = setTimeout(() => {
+    notice.textContent = say('page.late');
+    notice.hidden = false;
+  }, LONG_MS);
+  try {
+    return await coming;
+  } finally {
+    clearTimeout(timer);
+    notice.hidden = true;
+  }
+}
+
 /** Of a page that no other page has in a frame. */
 const NO_HOST = { ready() {}, mode() {}, told() {} };
 
 async function start() {
-  const { load } = await import('./core.mjs');
-  const core = await load({ first: true, wasm: carried('core.wasm'), more: carried('core-more.wasm') });
+  const core = await saidWhileLate(import('./core.mjs').then(({ load }) =>
+    load({ first: true, wasm: carried('core.wasm'), more: carried('core-more.wasm') })));
   // Not beside the core: what a hand can act on comes first, and it acts on the SVG as well.
   fetchView();
   const session = core.session(addressLink());
@@ -89,9 +107,12 @@ async function start() {
   }, () => host.mode());
   const writeAddress = mountAddress(hub, panels.open, modes.keys, modes.open);
   const host = addressKey('host') === null ? NO_HOST
-    : (await import('./host.js')).mountHost(hub, core, modes, () => writeAddress());
+    : await import('./host.js').then(({ mountHost }) => mountHost(hub, core, modes, () => writeAddress()), (error) => {
+      sayMissing(say('page.part.host'), error);
+      return NO_HOST;
+    });
   // A course in sight, or one that is to be there.
-  if (addressKey('lms') !== null || findCourse(window)) await course();
+  if (addressKey('lms') !== null || findCourse(window)) await course().catch((error) => sayMissing(say('page.part.course'), error));
   mountFrame(hub);
   mountAnnouncements(hub);
   const painter = mountPainter(hub, picture);

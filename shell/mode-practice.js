@@ -269,6 +269,7 @@ export function practiceMode(hub, core, writeAddress, course) {
       stage.set();
       tutor.today(today());
       if (!is_set_up) setUp();
+      progress.back();
       follow();
       const state = tutor.state();
       show(state);

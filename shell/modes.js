@@ -3,7 +3,8 @@
 // A mode that was never opened is not fetched.
 import { addressKey, addressOf } from './address.js';
 import { byId } from './dom.js';
-import { busy, sayMissing, sayNothingMissing } from './later.js';
+import { guarded, opening } from './guard.js';
+import { busy, sayMissing } from './later.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
 /** @typedef {import('./types').Evaluation} Evaluation */
@@ -38,6 +39,8 @@ export function mountModes(hub, modes, onOpened = () => {}) {
   /** @type {Map<string, HTMLAnchorElement>} */
   const links = new Map(names.map((name) => [name, byId(`to-${name}`, HTMLAnchorElement)]));
 
+  /** As its link calls it. @param {string} name */
+  const nameOf = (name) => links.get(name)?.textContent ?? name;
   /** @param {string} name */
   const addressFor = (name) => addressOf(hub.link(), name === FIRST ? {} : { mode: name });
   /** Even an empty hash: an address without one would load the page again. @param {string} name */
@@ -48,9 +51,8 @@ export function mountModes(hub, modes, onOpened = () => {}) {
     busy(link, true);
     try {
       come.set(name, await modes[name]());
-      sayNothingMissing();
     } catch (error) {
-      sayMissing(link.textContent ?? name, error);
+      sayMissing(nameOf(name), error);
       // The address names what is open.
       if (wanted === name) location.replace(hashFor(opened));
     }
@@ -66,11 +68,12 @@ export function mountModes(hub, modes, onOpened = () => {}) {
     const link = links.get(name);
     wanted = name;
     if (name === opened) {
-      come.get(name)?.address?.();
+      guarded(nameOf(name), () => come.get(name)?.address?.());
       return;
     }
     if (!come.has(name) && !(link && await fetched(name, link))) return;
-    come.get(opened)?.close();
+    opening(nameOf(name));
+    guarded(nameOf(opened), () => come.get(opened)?.close());
     opened = name;
     document.body.dataset.mode = name;
     for (const other of names) {
@@ -79,8 +82,8 @@ export function mountModes(hub, modes, onOpened = () => {}) {
       if (other !== FIRST) byId(`mode-${other}`, HTMLElement).hidden = other !== name;
     }
     const mode = come.get(name);
-    mode?.open();
-    mode?.scenario?.(hub.session.report());
+    guarded(nameOf(name), () => mode?.open());
+    guarded(nameOf(name), () => mode?.scenario?.(hub.session.report()));
     onOpened();
   }
 
@@ -97,6 +100,7 @@ export function mountModes(hub, modes, onOpened = () => {}) {
     });
   }
   hub.add({
+    name: () => nameOf(opened),
     scenario: (report) => come.get(opened)?.scenario?.(report),
     clock: (live) => come.get(opened)?.clock?.(live),
   });

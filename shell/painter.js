@@ -43,6 +43,8 @@ export function mountPainter(hub, picture) {
   const words = byId('picture-words', HTMLElement);
   let in_sight = true;
   let svg_ms = -Infinity;
+  /** What the canvas was made for. */
+  let ratio = 0;
   /** The page came with a picture of this scene. */
   let is_opening = session.link() === '';
 
@@ -65,6 +67,7 @@ export function mountPainter(hub, picture) {
 
   function fitToSize() {
     const { width, height } = size();
+    ratio = devicePixelRatio;
     host.resize();
     hub.change(session.resize(width, height));
     // A canvas of a new size is empty: it must not be seen so, not even for one frame.
@@ -77,6 +80,8 @@ export function mountPainter(hub, picture) {
       // Out of sight nothing is drawn; coming back into sight draws it.
       if (!in_sight) return false;
       if (host.isOn()) {
+        // Two changes in a row may be told as none.
+        if (ratio !== devicePixelRatio) fitToSize();
         host.paint(session.diagram(), paintedTheme());
         hideSvg();
         return false;

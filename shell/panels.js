@@ -1,7 +1,8 @@
 // The views of the right-hand column: one at a time, chosen by a row of tabs. A view that is
 // not open is not worked out, and one that was never opened is not fetched.
 import { byId } from './dom.js';
-import { busy, sayMissing, sayNothingMissing } from './later.js';
+import { guarded, opening } from './guard.js';
+import { busy, sayMissing } from './later.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
 /** @typedef {import('./types').Evaluation} Evaluation */
@@ -64,6 +65,9 @@ export function mountPanels(hub, panels, onChoice) {
   /** Opened once it has come. */
   let wanted = FIRST;
 
+  /** As its tab calls it. @param {string} name */
+  const nameOf = (name) => tabs.get(name)?.textContent ?? name;
+
   /** @param {string} name @param {boolean} on */
   function switchLayers(name, on) {
     const known = session.layers();
@@ -75,6 +79,7 @@ export function mountPanels(hub, panels, onChoice) {
   /** @param {string} name Of one that has come. */
   function show(name) {
     if (name === opened) return;
+    opening(nameOf(name));
     switchLayers(opened, false);
     lending.takeBack();
     opened = name;
@@ -88,8 +93,10 @@ export function mountPanels(hub, panels, onChoice) {
     // First the layers: the report leaves out what no layer shows.
     switchLayers(name, true);
     const panel = come.get(name);
-    panel?.scenario?.(session.report());
-    panel?.clock?.(session.live());
+    guarded(nameOf(name), () => {
+      panel?.scenario?.(session.report());
+      panel?.clock?.(session.live());
+    });
   }
 
   /** @param {string} name @param {HTMLButtonElement} tab */
@@ -98,9 +105,8 @@ export function mountPanels(hub, panels, onChoice) {
     busy(tab, true);
     try {
       come.set(name, await panels[name]());
-      sayNothingMissing();
     } catch (error) {
-      sayMissing(tab.textContent ?? name, error);
+      sayMissing(nameOf(name), error);
     }
     busy(tab, false);
     // Meanwhile the person may have gone elsewhere.
@@ -136,6 +142,7 @@ export function mountPanels(hub, panels, onChoice) {
     });
   }
   hub.add({
+    name: () => nameOf(opened),
     scenario: (report) => come.get(opened)?.scenario?.(report),
     clock: (live) => come.get(opened)?.clock?.(live),
   });

@@ -25,15 +25,23 @@ export function mountProgress(tutor, onReplaced, openStore) {
   /** What is kept could not be read: it is not written over. */
   let guarded = false;
   let kept = false;
+  /** Another window has saved while something ran here: what it kept is not written over. */
+  let overtaken = false;
+  /** Another window has saved, and that was not looked at yet. */
+  let stale = false;
 
   function show() {
-    write(byId('practice-kept', HTMLElement),
-      say(guarded ? 'page.practice.guarded' : kept && store ? store.words : 'page.practice.not_kept'));
+    write(byId('practice-kept', HTMLElement), say(guarded ? 'page.practice.guarded'
+      : overtaken ? 'page.practice.overtaken' : kept && store ? store.words : 'page.practice.not_kept'));
     if (as_text.open) text.value = tutor.progress();
   }
 
   function save() {
-    if (store && !guarded) kept = store.write(tutor.progress());
+    if (overtaken && tutor.state().mode === 'none') {
+      followOther();
+      return;
+    }
+    if (store && !guarded && !overtaken) kept = store.write(tutor.progress());
     show();
   }
 
@@ -44,9 +52,30 @@ export function mountProgress(tutor, onReplaced, openStore) {
     announce(say(answer.taken ? 'page.practice.imported' : 'page.practice.not_imported'));
     if (!answer.taken) return;
     guarded = false;
+    overtaken = false;
     onReplaced();
     save();
   }
+
+  /** Takes up what another window has saved, once practice is in view and nothing runs here. */
+  function followOther() {
+    if (document.body.dataset.mode !== 'practice') return;
+    stale = false;
+    overtaken = tutor.state().mode !== 'none';
+    if (overtaken) {
+      show();
+      return;
+    }
+    // Cleared there is cleared here.
+    tutor.clearProgress();
+    read();
+    onReplaced();
+  }
+  window.addEventListener('storage', (event) => {
+    if (!store?.isChangedBy(event)) return;
+    stale = true;
+    followOther();
+  });
 
   byId('practice-export', HTMLButtonElement).addEventListener('click', () => download(tutor.progress(), FILE_NAME));
   byId('practice-import', HTMLInputElement).addEventListener('change', async (event) => {
@@ -72,6 +101,7 @@ export function mountProgress(tutor, onReplaced, openStore) {
     tutor.clearProgress();
     store?.clear();
     guarded = false;
+    overtaken = false;
     kept = store?.keeps ?? false;
     sure.hidden = true;
     showProblems(problems, []);
@@ -95,6 +125,10 @@ export function mountProgress(tutor, onReplaced, openStore) {
 
   return {
     read,
+    /** Practice is in view again. */
+    back() {
+      if (stale) followOther();
+    },
     /** It is kept elsewhere now; what is there is read only where nothing runs here. */
     moved() {
       if (!store) return;

@@ -40,6 +40,8 @@ export function createStore() {
         return false;
       }
     },
+    /** Whether another window has changed what is kept here. @param {StorageEvent} event */
+    isChangedBy: (event) => place !== null && event.storageArea === place && (event.key === KEY || event.key === null),
     clear() {
       try {
         place?.removeItem(KEY);

@@ -2,6 +2,7 @@
 #include <catch2/catch_test_macros.hpp>
 
 #include "core/scenario.h"
+#include "core/scenario_keys.h"
 #include "tests/scenarios.h"
 #include "tests/tally.h"
 
@@ -268,4 +269,34 @@ TEST_CASE("link: stations, fixes, clocks and what was seen", "[link]") {
     CHECK(p.problems.size() == 1);
     CHECK(p.scenario == Scenario{});
   }
+}
+
+TEST_CASE("link: what a key said before leaves nothing behind when it says something else",
+          "[link]") {
+  // A field of the page changes one key after another: the link has the last word of each, so the
+  // scene may have no more than that.
+  const std::vector<std::string> texts = {
+      "0",     "1",    "2.5",   "5",     "30",    "45",      "90",        "238",         "exact",
+      "keep",  "left", "right", "1:00",  "1:30",  "2:34",    "4nm",       "7E",          "4W",
+      "true",  "auto", "faa",   "icao",  "fix",   "level",   "fixed",     "groundspeed", "offset",
+      "ratio", "vor",  "ndb",   "dme",   "radar", "direct",  "still-air", "drift-once",  "track-30",
+      "10to",  "8L",   "-0.3",  "TARNE", "18:45", "160/24",  "250/30",    "20from",      "parallel",
+      "10/5",  "3R",   "none",  "off",   "time",  "seconds", "magnetic",  "drift-triple"};
+  int pairs = 0;
+  for (const ScenarioKey& key : scenario_keys()) {
+    for (const std::string& before : texts) {
+      Scenario twice;
+      if (!key.read(before, twice)) continue;
+      for (const std::string& after : texts) {
+        Scenario once;
+        if (!key.read(after, once)) continue;
+        Scenario changed = twice;
+        REQUIRE(key.read(after, changed));
+        INFO(key.name << "=" << before << ", then " << after);
+        CHECK(changed == once);
+        ++pairs;
+      }
+    }
+  }
+  CHECK(pairs > 1000);
 }

@@ -217,7 +217,7 @@ native_targets=(core_tests sources_list)
 if (build_native "${native_targets[@]}"); then
   # Before the page is built, which writes the file anew.
   check "docs/sources.md is what the tables say" list_of_sources
-  HOLD_RESULTS=$results/answers.json run_catch2 native build/native/core_tests
+  HOLD_RESULTS=$results/answers.json HOLD_PICTURES=$results/pictures.json run_catch2 native build/native/core_tests
   count_catch2 native
   if [ $quick = no ]; then
     check clang-tidy check_tidy
@@ -242,7 +242,8 @@ if (build_wasm all core_tests_wasm site_en-XA); then
   in_background >"$results/background.log" 2>&1 &
   background=$!
   check "docs/sources.md is the same from WebAssembly" list_of_sources
-  check native-against-module node tests/compare-results.mjs "$results/answers.json" "$build/site/core.mjs"
+  check native-against-module node tests/compare-results.mjs \
+    "$results/answers.json" "$build/site/core.mjs" "$results/pictures.json"
   export SITE=$build/site
   node_tests browser tests/browser/*.test.mjs
   wait "$background" || true

@@ -10,6 +10,7 @@ import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import puppeteer from 'puppeteer-core';
 import { Builder, By, Capabilities, Key, Origin } from 'selenium-webdriver';
+import { pinch } from './hands.mjs';
 import { PATIENCE_MS, isOfIcon, launch } from './lesson.mjs';
 
 /** @typedef {{x: number, y: number}} Place CSS pixels in the window. */
@@ -25,6 +26,9 @@ import { PATIENCE_MS, isOfIcon, launch } from './lesson.mjs';
  * @property {(from: Place, to: Place) => Promise<unknown>} drag
  * @property {(key: string) => Promise<unknown>} key A character, or a name such as `Tab`.
  * @property {() => Promise<Buffer>} screenshot The window as PNG.
+ * @property {(width: number, height: number) => Promise<unknown>} resize The page's room in the window, about.
+ * @property {(about: Place, before: number, after: number) => Promise<unknown>} [pinch] Two fingers, pixels between them.
+ * @property {() => Promise<{heap: number, nodes: number, listeners: number}>} [memory] What is left after its garbage is collected.
  * @property {() => Promise<unknown>} close
  * @property {() => string[] | Promise<string[]>} complaints Errors and warnings that the page wrote since the last look.
  */
@@ -156,6 +160,8 @@ function framed(page, find) {
 async function chromium() {
   const browser = await launch();
   const page = await browser.newPage({ viewport: { width: WIDTH, height: HEIGHT } });
+  /** @type {import('playwright-core').CDPSession | null} */
+  let devtools = null;
   /** @type {string[]} */
   const complaints = [];
   page.on('console', (message) => {
@@ -173,6 +179,16 @@ async function chromium() {
     },
     key: (key) => page.keyboard.press(key),
     screenshot: () => page.screenshot(),
+    resize: (width, height) => page.setViewportSize({ width, height }),
+    pinch: (about, before, after) => pinch(page, about, before, after),
+    async memory() {
+      devtools ??= await page.context().newCDPSession(page);
+      // Once more for what the first round let go.
+      for (let round = 0; round < 2; round += 1) await devtools.send('HeapProfiler.collectGarbage');
+      const { usedSize } = await devtools.send('Runtime.getHeapUsage');
+      const { nodes, jsEventListeners } = await devtools.send('Memory.getDOMCounters');
+      return { heap: usedSize, nodes, listeners: jsEventListeners };
+    },
     close: () => browser.close(),
   };
 }
@@ -207,8 +223,9 @@ async function firefox() {
         for (const at of way(from, to)) await page.mouse.move(at.x, at.y);
         await page.mouse.up();
       },
-      key: (key) => page.keyboard.press(/** @type {import('puppeteer-core').KeyInput} */ (key)),
+      key: (key) => page.keyboard.press(/** @type {import('puppeteer-core').KeyInput} */ (key === 'Space' ? ' ' : key)),
       screenshot: async () => Buffer.from(await page.screenshot()),
+      resize: (width, height) => page.setViewport({ width, height }),
       async close() {
         await browser.close();
         if (child?.pid) {
@@ -290,6 +307,7 @@ async function webkit() {
       },
       key: (key) => browser.actions().sendKeys(SELENIUM_KEYS[key] ?? key).perform(),
       screenshot: async () => Buffer.from(await browser.takeScreenshot(), 'base64'),
+      resize: (width, height) => browser.manage().window().setRect({ x: 0, y: 0, width, height }),
       async close() {
         await browser.quit().catch(() => {});
         await stop();
@@ -361,6 +379,9 @@ export async function startEngine(name) {
     drag: driver.drag,
     key: driver.key,
     screenshot: driver.screenshot,
+    resize: driver.resize,
+    pinch: driver.pinch,
+    memory: driver.memory,
     close: driver.close,
     /** A fresh document, even where only the hash is another. @param {string} url */
     async open(url) {

@@ -65,13 +65,13 @@ lesson.test('a view and a mode bring their own parts, and the second half of the
 lesson.test('a part that does not come is said, and what is open goes on', { at: '?webgl=false', mayComplain: true, before: (page) =>
   page.route(/\/(panel-wind|mode-fly)-\w+\.js$/, (route) => route.abort()) }, async (page) => {
   await page.locator('#tab-wind').click();
-  await page.locator('#notice', { hasText: 'could not be fetched' }).waitFor();
-  assert.match(await text(page, '#notice'), /^“Wind” could not be fetched/);
+  await page.locator('#notice', { hasText: 'could not be loaded' }).waitFor();
+  assert.match(await text(page, '#notice'), /^“Wind” could not be loaded/);
   assert.ok(await page.locator('#view-plan').isVisible());
   await openView(page, 'laps');
   assert.ok(await page.locator('#notice').isHidden(), 'nothing is missing any more');
   await page.locator('#to-fly').click();
-  await page.locator('#notice', { hasText: 'could not be fetched' }).waitFor();
+  await page.locator('#notice', { hasText: 'could not be loaded' }).waitFor();
   await page.waitForFunction(() => !/mode=/.test(location.hash));
   assert.equal(await page.locator('#to-explore').getAttribute('aria-current'), 'page');
   assert.ok(await page.locator('#view-laps').isVisible());
@@ -82,7 +82,7 @@ lesson.test('a part that does not come is said, and what is open goes on', { at:
 lesson.test('where the second half of the core fails once, the next try has it', { at: '?webgl=false', mayComplain: true, before: (page) =>
   page.route('**/core-more.wasm', (route) => route.abort(), { times: 1 }) }, async (page) => {
   await page.locator('#tab-displays').click();
-  await page.locator('#notice', { hasText: 'could not be fetched' }).waitFor();
+  await page.locator('#notice', { hasText: 'could not be loaded' }).waitFor();
   await openView(page, 'displays');
   assert.ok(await page.locator('#notice').isHidden());
   assert.equal(await page.evaluate(() => (globalThis.__lesson?.core.tutor().sets().length ?? 0) > 3), true);

@@ -1,4 +1,16 @@
 // Links and what the page makes of them: written by hand from the design's table of keys.
+import { readFileSync } from 'node:fs';
+
+/**
+ * Rows of a file that C++ includes as well.
+ * @param {string} name
+ * @returns {any[][]}
+ */
+export const rowsOf = (name) => JSON.parse(`[${readFileSync(new URL(`../golden/${name}`, import.meta.url), 'utf8')
+  .replace(/^\/\/.*$/gm, '').replace(/"\n\s*"/g, '').replaceAll('{', '[').replaceAll('}', ']').replace(/,\s*$/, '')}]`);
+
+/** All over what is drawn: the same everywhere. @type {{link: string, layers: string}[]} */
+export const EVERYWHERE = rowsOf('everywhere.inc').map(([link, layers]) => ({ link, layers }));
 
 /** As it may be written, and as the page writes it back. @type {[given: string, written: string][]} */
 export const GOLDEN = [
