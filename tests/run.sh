@@ -174,7 +174,13 @@ if (build_wasm all core_tests_wasm site_en-XA); then
   check "docs/sources.md is the same from WebAssembly" list_of_sources
   check native-against-module node tests/compare-results.mjs "$results/answers.json" "$build/site/core.mjs"
   export SITE=$build/site
-  node_tests browser tests/browser/*.test.mjs
+  browser=(tests/browser/*.test.mjs)
+  if [ -n "${BROWSER_TESTS:-}" ]; then # "handles fields": of the browser's only these
+    read -ra browser <<<"$BROWSER_TESTS"
+    browser=("${browser[@]/#/tests/browser/}")
+    browser=("${browser[@]/%/.test.mjs}")
+  fi
+  node_tests browser "${browser[@]}"
   wait "$wasm_tests" || true
   cat "$results/wasm.log"
   count_catch2 wasm
