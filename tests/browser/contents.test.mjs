@@ -20,7 +20,7 @@ const project = fileURLToPath(new URL('../..', import.meta.url)).replace(/\/$/, 
 const NAME = 'contents.spdx.json';
 const text = readFileSync(join(SITE, NAME), 'utf8');
 /** @typedef {ReturnType<typeof contentsOf>} Contents */
-/** @type {Contents & {packages: Record<string, any>[]}} */
+/** @type {Omit<Contents, 'packages'> & {packages: Record<string, any>[]}} */
 const contents = JSON.parse(text);
 const components = contents.packages.slice(1);
 const notices = readFileSync(join(SITE, 'notices.txt'), 'utf8');
