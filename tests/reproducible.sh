@@ -1,0 +1,74 @@
+#!/usr/bin/env bash
+# Builds the page twice, from two clones of what is committed here, and compares byte by byte
+# all that leaves the build. The clones lie in folders of different length and depth, and the
+# second build has another time zone, language, umask and order of work.
+set -euo pipefail
+
+usage='usage: ./tests/reproducible.sh [--keep]
+  --keep  leave both builds in build/reproducible/'
+
+keep=no
+while (($#)); do
+  case $1 in
+    --keep) keep=yes ;;
+    -h | --help) printf '%s\n' "$usage"; exit 0 ;;
+    *) printf 'error: unknown option %s\n%s\n' "$1" "$usage" >&2; exit 2 ;;
+  esac
+  shift
+done
+
+. "$(dirname "${BASH_SOURCE[0]}")/../web/setup.sh"
+place=$build/reproducible
+first=$place/a
+second=$place/a-much-longer.name/of/a_folder/farther+down
+rm -rf "$place"
+mkdir -p "$place"
+clean_up() { [ $keep = yes ] || rm -rf "$place"; }
+trap clean_up EXIT
+
+lock_builds
+install_missing missing_build_packages
+fetch_sources
+unlock_builds
+need_space 1500
+
+# clone FOLDER: what is committed, with the sources that were fetched and checked already.
+clone() {
+  mkdir -p "$(dirname "$1")"
+  git clone --quiet --no-hardlinks "$project" "$1"
+  mkdir "$1/.cache"
+  cp -r "$cache/downloads" "$1/.cache/"
+}
+
+# sums FOLDER: all that leaves a build, with checksums.
+sums() {
+  (cd "$1/build" && find site module lesson-offline.html lesson-scorm12.zip -type f -print0 |
+    LC_ALL=C sort -z | xargs -0 sha256sum)
+}
+
+# A compiler's cache would hand the second build what the first made.
+unset CMAKE_C_COMPILER_LAUNCHER CMAKE_CXX_COMPILER_LAUNCHER SOURCE_DATE_EPOCH
+export CCACHE_DISABLE=1
+
+say "Building twice"
+clone "$first"
+"$first/web/serve.sh" --build-only >/dev/null
+clone "$second"
+(
+  umask 077
+  export TZ=Pacific/Kiritimati LC_ALL=C LANG=C NINJA_STATUS=
+  . "$second/web/setup.sh"
+  # One after the other, and not in the order that two at a time end in.
+  lock_builds
+  fetch_sources
+  use_debian_acorn
+  configure wasm emcmake cmake
+  run_ninja wasm -j 1
+)
+sums "$first" >"$place/first.txt"
+sums "$second" >"$place/second.txt"
+if ! diff "$place/first.txt" "$place/second.txt"; then
+  keep=yes
+  die "the two builds differ, see above. Both are left in build/reproducible/."
+fi
+say "$(wc -l <"$place/first.txt") files, the same in both builds"
