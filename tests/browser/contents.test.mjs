@@ -129,11 +129,12 @@ test('the same page gives the same list, and any other page another name', () =>
 /** Words that a licence's text has and a mere mention of it has not. @type {Record<string, RegExp>} */
 const WORDS = {
   'Apache-2.0': /TERMS AND CONDITIONS FOR USE, REPRODUCTION, AND DISTRIBUTION[^]*END OF TERMS AND CONDITIONS/,
-  'LLVM-exception': /As an exception,[^]*Combined\s+Software/,
+  'LLVM-exception': /As an exception,[^]*Combined Software/,
   'BSD-2-Clause': /Redistributions in binary form must reproduce[^]*POSSIBILITY OF SUCH DAMAGE/i,
-  MIT: /Permission is hereby granted, free of charge[^]*WITHOUT WARRANTY OF ANY KIND[^]*DEALINGS\s+IN\s+THE\s+SOFTWARE/,
+  ISC: /Permission to use, copy, modify, and distribute this software for any purpose[^]*PERFORMANCE OF THIS SOFTWARE/,
+  MIT: /Permission is hereby granted, free of charge[^]*WITHOUT WARRANTY OF ANY KIND[^]*DEALINGS IN THE SOFTWARE/,
   'OFL-1.1-no-RFN': /SIL OPEN FONT LICENSE Version 1\.1[^]*OTHER DEALINGS IN THE FONT SOFTWARE/,
-  SunPro: /Permission to use, copy, modify, and distribute this\s+software is freely granted/,
+  SunPro: /Permission to use, copy, modify, and distribute this software is freely granted/,
   Zlib: /provided 'as-is', without any express or implied[^]*may not be removed or altered/,
 };
 
@@ -143,7 +144,7 @@ function has(licence, within) {
     const [left, right] = [has(licence.left, within), has(licence.right, within)];
     return licence.conjunction === 'and' ? left && right : left || right;
   }
-  return [licence.license, ...(licence.exception ? [licence.exception] : [])].every((name) => WORDS[name]?.test(within));
+  return [licence.license, ...(licence.exception ? [licence.exception] : [])].every((name) => WORDS[name]?.test(within.replace(/\s+/g, ' ')));
 }
 
 test('every component has its licence in full in the notices, and stands in the list to read', () => {
@@ -172,7 +173,7 @@ test('the notices come with the course package too, and the page leads to them',
 test('no file that leaves the build names a folder of the machine', () => {
   /** @param {string} name @param {Buffer} bytes */
   const clean = (name, bytes) => {
-    const all = bytes.toString('latin1');
+    const all = bytes.toString('latin1').replaceAll('"/home/web_user"', ''); // Emscripten's, the same everywhere
     assert.ok(!all.includes(project), `${name} names the project's folder`);
     assert.equal(/(?:^|[^\w.$)}/])\/(?:home|root|tmp|usr|var|opt|mnt|work|build)\/[\w.-]+/.exec(all)?.[0], undefined, name);
     assert.doesNotMatch(all, /\.cache\/src|emscripten_cache/, name);
