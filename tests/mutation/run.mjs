@@ -44,8 +44,7 @@ if (!existsSync(join(built, 'build.ninja'))) {
 }
 execFileSync('ninja', ['-C', built, '--quiet', 'core_tests'], { stdio: 'inherit' });
 
-/** @type {Command[]} */
-const commands = JSON.parse(readFileSync(join(built, 'compile_commands.json'), 'utf8')).filter(({ output }) => /CMakeFiles\/(?:core|session|core_tests)\.dir/.test(output));
+const commands = /** @type {Command[]} */ (JSON.parse(readFileSync(join(built, 'compile_commands.json'), 'utf8'))).filter(({ output }) => /CMakeFiles\/(?:core|session|core_tests)\.dir/.test(output));
 /** @type {Record<string, string[]>} What each object was made of, of this copy. */
 const madeOf = {};
 let object = '';
