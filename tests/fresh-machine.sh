@@ -5,8 +5,9 @@
 # configuration. Wants root, since a root folder of one's own does.
 set -euo pipefail
 
-usage='usage: ./tests/fresh-machine.sh [--page | --quick | --all] [--browser "NAME ..."] [--root FOLDER] [--keep]
+usage='usage: ./tests/fresh-machine.sh [--page | --some | --quick | --all] [--browser "NAME ..."] [--root FOLDER] [--keep]
   --page            build the page and stop
+  --some            and run the native tests, and those of the browser that --browser names
   --quick           and run the tests without lint and types
   --all             and run all tests (when nothing is given)
   --browser NAMES   of the browser tests only these, "handles fields" for example
@@ -19,7 +20,7 @@ root=
 keep=no
 while (($#)); do
   case $1 in
-    --page | --quick | --all) what=${1#--} ;;
+    --page | --some | --quick | --all) what=${1#--} ;;
     --browser) browser=${2:-}; shift || true ;;
     --root) root=${2:-}; shift || true ;;
     --keep) keep=yes ;;
@@ -84,7 +85,7 @@ step() {
 finish() {
   printf '\nDebian %s, %s processors\n' "$(cat "$root/etc/debian_version" 2>/dev/null || echo '?')" "$(nproc)"
   printf '%s\n' "${rows[@]}"
-  grep -E '^[A-Za-z].*: [0-9]+ passed, [0-9]+ failed|^[0-9]+ (passed|skipped)' "$log" || true
+  grep -E '^[A-Za-z].*: [0-9]+ passed, [0-9]+ failed|^[0-9]+ (passed|skipped)|^(test cases|All tests)|^. (pass|fail|skipped) [0-9]' "$log" || true
   say "The whole log: build/fresh-machine.log"
   exit "$1"
 }
@@ -139,10 +140,27 @@ inside() {
     bash -c 'cd /home/lesson && exec "$@"' _ "$@"
 }
 
+# Parts of tests/run.sh, where all of it would take too long.
+native_tests='. web/setup.sh
+  lock_builds
+  install_missing missing_build_packages missing_test_packages
+  build_native core_tests
+  nice build/native/core_tests --colour-mode none'
+browser_tests='npm ci --prefix tests/browser --ignore-scripts --no-audit --no-fund --loglevel=error
+  cd tests/browser
+  files=()
+  for name; do files+=("$name.test.mjs"); done
+  SITE=../../build/site nice node --test --test-reporter=spec "${files[@]}"'
+
 step "A clean Debian root" make_root
 step "The clone" clone_project
 step "web/serve.sh --build-only" inside ./web/serve.sh --build-only
 case $what in
+  some)
+    step "The native tests" inside bash -euc "$native_tests"
+    read -ra names <<<"${browser:-contents handles}"
+    step "Browser tests: ${names[*]}" inside bash -euc "$browser_tests" _ "${names[@]}"
+    ;;
   quick) step "tests/run.sh --quick" inside ./tests/run.sh --quick ;;
   all) step "tests/run.sh" inside ./tests/run.sh ;;
 esac
