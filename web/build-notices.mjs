@@ -105,11 +105,14 @@ export const noticeHead = ({ name, version }) => `${name}, ${version}`;
 
 const RULE = '='.repeat(78);
 
-/** All notices, as a file. A mark at its start says UTF-8 where a server does not. @param {Found[]} components */
-export const noticesText = (components) => `\uFEFF${[
-  'The page "Holding entries in the wind" has other people\'s work in it, under the',
-  'licences below. The page\'s own part names no licence. contents.spdx.json lists file',
-  'by file what the served page is made of.',
+/**
+ * The notices of some components, as a file. A mark at its start says UTF-8 where a server does not.
+ * @param {Found[]} components @param {string} whose What has them in it.
+ */
+export const noticesText = (components, whose) => `\uFEFF${[
+  `${whose} other people's work in it,`,
+  'under the licences below. Our own part names no licence. contents.spdx.json beside the',
+  'served page lists file by file what the page is made of.',
   ...components.flatMap((component) => ['', RULE, noticeHead(component), `Licence: ${component.licence}`, component.copyright, `In: ${component.in.join(', ')}`, RULE, '', component.text]),
 ].join('\n')}\n`;
 

@@ -169,7 +169,7 @@ execFileSync(esbuild, ['--bundle', '--minify', '--format=esm', '--log-level=warn
   `--outfile=${join(stage, 'qrcode.mjs')}`], { stdio: 'inherit' });
 
 const components = componentsOf({ sources, emscripten });
-writeFileSync(join(stage, 'notices.txt'), noticesText(components));
+writeFileSync(join(stage, 'notices.txt'), noticesText(components, 'The page "Holding entries in the wind" has'));
 
 const lacks = missing(options.catalogue);
 if (lacks.length) console.log(`${options.catalogue} lacks ${lacks.length} texts, which stay English: ${lacks.slice(0, 5).join(', ')}${lacks.length > 5 ? ' ...' : ''}`);
@@ -224,7 +224,7 @@ fillWorker(stage);
 writeContents(stage, components, say('page.title'), build); // of all that is there by now
 writeFileSync(join(dirname(resolve(site)), 'lesson-scorm12.zip'),
   await beside(stage, PACKAGE_MAKER, (load) => packageOf(stage, parts, load, say('page.title'))));
-writeModule(stage, core.whole, join(dirname(resolve(site)), 'module'));
+writeModule(stage, core.whole, join(dirname(resolve(site)), 'module'), components);
 writeOfflinePage(stage, join(dirname(resolve(site)), 'lesson-offline.html'), esbuild, say);
 
 if (existsSync(site)) renameSync(site, old);

@@ -162,8 +162,13 @@ test('every component has its licence in full in the notices, and stands in the 
   assert.ok(!has(parse('MIT AND Zlib'), notices.slice(notices.indexOf('Permission is hereby granted'), notices.indexOf('stb_truetype,'))), 'both are wanted of an AND');
 });
 
-test('the notices come with the course package too, and the page leads to them', () => {
+test('the notices come with the course package and the module too, and the page leads to them', () => {
   const beside = dirname(SITE);
+  const of_module = readFileSync(join(beside, 'module/notices.txt'), 'utf8');
+  for (const { relationshipType, spdxElementId, relatedSpdxElement } of contents.relationships) {
+    const one = components.find(({ SPDXID }) => SPDXID === relatedSpdxElement);
+    if (relationshipType === 'STATIC_LINK' && one) assert.equal(of_module.includes(`\n${one.name}, ${one.versionInfo}\n`), contents.relationships.some((other) => other.spdxElementId === 'SPDXRef-File-core.wasm' && other.relatedSpdxElement === relatedSpdxElement), `${spdxElementId} ${one.name}`);
+  }
   assert.equal(unzipped(readFileSync(join(beside, 'lesson-scorm12.zip'))).get('notices.txt')?.toString(), notices);
   for (const name of ['index.html', 'sources.html']) assert.match(readFileSync(join(SITE, name), 'utf8'), /<a[^>]* href="notices\.txt">/, name);
   // A server that names no encoding would else have it read as another.
