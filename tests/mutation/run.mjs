@@ -1,11 +1,12 @@
 // Makes small mistakes in core/, one at a time, and looks whether the native tests notice.
 // Works in a copy of its own, build/mutation/, so the checkout stays as it is.
-//   node tests/mutation/run.mjs [--count 100] [--seed 1] [--start 0] [--only plan] [--report FILE]
+//   node tests/mutation/run.mjs [--count 100] [--seed 1] [--start 0] [--only plan] [--report FILE] [--beside N]
 // A mistake is drawn by the seed: first a line of core/ where one can be made, then one of those
-// it allows. The tests of the file's own subject run first, then the quick ones, then all others.
+// it allows. --beside 1 takes a share of a run that is going on already, with another --start. The
+// tests of the file's own subject run first, then the quick ones, then all others.
 import { execFileSync, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { appendFileSync, copyFileSync, cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { appendFileSync, copyFileSync, cpSync, existsSync, mkdirSync, readFileSync, readdirSync, renameSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
@@ -16,6 +17,7 @@ const { values: options } = parseArgs({
   options: {
     count: { type: 'string', default: '100' }, seed: { type: 'string', default: '1' }, start: { type: 'string', default: '0' },
     only: { type: 'string', default: '' }, report: { type: 'string', default: join(project, 'build/mutation/report.md') },
+    beside: { type: 'string', default: '' },
   },
 });
 const [count, seed, start] = [options.count, options.seed, options.start].map(Number);
@@ -24,7 +26,9 @@ if (![count, seed, start].every(Number.isInteger)) throw new Error('--count, --s
 const place = join(project, 'build/mutation');
 const tree = join(place, 'tree');
 const built = join(place, 'native');
-const work = join(place, 'mutant');
+/** Where this run makes its mistakes: in the copy, or in a copy of that. */
+const own = options.beside ? `${tree}-${options.beside}` : tree;
+const work = join(place, `mutant${options.beside}`);
 
 /** @typedef {{directory: string, command: string, file: string, output: string}} Command */
 /** @typedef {'killed' | 'survived' | 'the same' | 'refused'} Fate */
@@ -33,18 +37,22 @@ const work = join(place, 'mutant');
 // --- the copy, built as it is ------------------------------------------------------------------
 
 mkdirSync(place, { recursive: true });
-rmSync(tree, { recursive: true, force: true });
-mkdirSync(tree);
+rmSync(own, { recursive: true, force: true });
+mkdirSync(own);
 for (const name of ['CMakeLists.txt', 'core', 'web', 'assets', 'tests']) {
-  cpSync(join(project, name), join(tree, name), { recursive: true, preserveTimestamps: true, filter: (file) => !/node_modules|tests\/(browser|mutation)\//.test(file) });
+  cpSync(join(project, name), join(own, name), { recursive: true, preserveTimestamps: true, filter: (file) => !/node_modules|tests\/(browser|mutation)\//.test(file) });
 }
-symlinkSync(join(project, '.cache'), join(tree, '.cache'));
-if (!existsSync(join(built, 'build.ninja'))) {
-  execFileSync('cmake', ['-S', tree, '-B', built, '-G', 'Ninja', '-DCMAKE_BUILD_TYPE=Release', '-DCMAKE_EXPORT_COMPILE_COMMANDS=ON'], { stdio: ['ignore', 'ignore', 'inherit'] });
+symlinkSync(join(project, '.cache'), join(own, '.cache'));
+if (!options.beside) {
+  if (!existsSync(join(built, 'build.ninja'))) {
+    execFileSync('cmake', ['-S', tree, '-B', built, '-G', 'Ninja', '-DCMAKE_BUILD_TYPE=Release', '-DCMAKE_EXPORT_COMPILE_COMMANDS=ON'], { stdio: ['ignore', 'ignore', 'inherit'] });
+  }
+  execFileSync('ninja', ['-C', built, '--quiet', 'core_tests'], { stdio: 'inherit' });
 }
-execFileSync('ninja', ['-C', built, '--quiet', 'core_tests'], { stdio: 'inherit' });
 
-const commands = /** @type {Command[]} */ (JSON.parse(readFileSync(join(built, 'compile_commands.json'), 'utf8'))).filter(({ output }) => /CMakeFiles\/(?:core|session|core_tests)\.dir/.test(output));
+const commands = /** @type {Command[]} */ (JSON.parse(readFileSync(join(built, 'compile_commands.json'), 'utf8')))
+  .map((one) => ({ ...one, output: / -o (\S+)/.exec(one.command)?.[1] ?? '' }))
+  .filter(({ output }) => /CMakeFiles\/(?:core|session|core_tests)\.dir/.test(output));
 /** @type {Record<string, string[]>} What each object was made of, of this copy. */
 const madeOf = {};
 let object = '';
@@ -65,9 +73,12 @@ function run(command, from = built, ms = 0) {
 // --- the tests, with the time that each takes --------------------------------------------------
 
 const times = join(place, 'times.xml');
-console.log('Running all tests once, as the copy is ...');
-const whole = run(`./core_tests --reporter xml::out=${times} --durations yes`);
-if (!whole.well) throw new Error(`the tests fail without any mistake:\n${whole.said.slice(-2000)}`);
+if (!existsSync(times) || statSync(times).mtimeMs < statSync(join(built, 'core_tests')).mtimeMs) {
+  console.log('Running all tests once, as the copy is ...');
+  const whole = run(`./core_tests --reporter xml::out=${times}.new --durations yes`);
+  if (!whole.well) throw new Error(`the tests fail without any mistake:\n${whole.said.slice(-2000)}`);
+  renameSync(`${times}.new`, times);
+}
 const entities = /** @type {Record<string, string>} */ ({ lt: '<', gt: '>', quot: '"', apos: "'", amp: '&' });
 const cases = [...readFileSync(times, 'utf8').matchAll(/<TestCase name="([^"]*)"[^>]*filename="([^"]*)"[^>]*>[^]*?<OverallResult success="true"[^>]*durationInSeconds="([\d.e+-]+)"/g)]
   .map(([, name, file, seconds]) => ({ name: name.replace(/&(\w+);/g, (_, e) => entities[e]), file: basename(file, '.cpp'), seconds: Number(seconds) }));
@@ -87,14 +98,14 @@ function ownTests(stem) {
 
 /** The tests in the order of their promise, as files of names. @param {string} stem */
 function stages(stem) {
-  const own = ownTests(stem);
-  const first = cases.filter((one) => own.has(one.file) && one.seconds < 2);
+  const named = ownTests(stem);
+  const first = cases.filter((one) => named.has(one.file) && one.seconds < 2);
   const rest = cases.filter((one) => !first.includes(one));
   return [first, rest.filter((one) => one.seconds < QUICK_S), rest.filter((one) => one.seconds >= QUICK_S)]
     .filter((some) => some.length).map((some, i) => {
       const list = join(work, `stage-${i}.txt`);
-      writeFileSync(list, some.map((one) => `"${one.name.replace(/([\\"])/g, '\\$1')}"\n`).join(''));
-      return { list, limit_ms: (some.reduce((sum, one) => sum + one.seconds, 0) * 10 + 30) * 1000 };
+      writeFileSync(list, some.map((one) => `"${one.name.replace(/([\\",])/g, '\\$1')}"\n`).join(''));
+      return { list, tests: some.length, limit_ms: Math.ceil(some.reduce((sum, one) => sum + one.seconds, 0) * 10 + 30) * 1000 };
     });
 }
 
@@ -104,7 +115,7 @@ function stages(stem) {
 const hash = (file) => createHash('sha256').update(readFileSync(file)).digest('hex');
 
 /** Object code of the file as it is changed now. @param {Command} command @param {string} out */
-const compile = (command, out) => run(`${command.command.replace(/ -o \S+/, ` -o ${out}`).replace(/ -M[DFT](?: \S+\.d| \S+\.o)?/g, '').replaceAll(' -Werror', ' -w')}`, command.directory);
+const compile = (command, out) => run(`${command.command.replaceAll(`-I${tree} `, `-I${own} `).replace(` -c ${tree}/`, ` -c ${own}/`).replace(/ -o \S+/, ` -o ${out}`).replace(/ -M[DFT](?: \S+\.d| \S+\.o)?/g, '').replaceAll(' -Werror', ' -w')}`, command.directory);
 
 /** @param {string} file Below the copy. @returns {{fate: Fate, by: string}} */
 function tried(file) {
@@ -116,6 +127,7 @@ function tried(file) {
   let command_line = link;
   // A changed header is in many objects; the core's come first, since most mistakes end there.
   const concerned = commands.filter((one) => one.file === path || madeOf[one.output]?.includes(path));
+  if (concerned.length === 0) return { fate: 'refused', by: 'nobody: no object has this file' };
   for (const command of concerned) {
     const out = join(work, `${changed.length}-${basename(command.output)}`);
     const made = compile(command, out);
@@ -140,6 +152,17 @@ function tried(file) {
   return { fate: 'survived', by: '' };
 }
 
+/** That the tests are found and pass, before what fails is taken for a mistake noticed. */
+function tryUnchanged() {
+  rmSync(work, { recursive: true, force: true });
+  mkdirSync(work);
+  for (const { list, tests } of stages('plan').slice(0, 2)) {
+    const ended = run(`./core_tests --abort --input-file ${list} --colour-mode none`);
+    const passed = Number(/All tests passed \(\d+ assertions? in (\d+) test case/.exec(ended.said)?.[1]);
+    if (!ended.well || passed !== tests) throw new Error(`${tests} tests were to pass without any mistake:\n${ended.said.slice(-2000)}`);
+  }
+}
+
 // --- all of them -----------------------------------------------------------------------------------
 
 const files = readdirSync(join(tree, 'core')).filter((name) => /\.(?:cpp|h)$/.test(name) && name.startsWith(options.only)).sort().map((name) => `core/${name}`);
@@ -151,6 +174,7 @@ const lines = files.flatMap((file) => {
   return [...byLine.values()].map((choices) => ({ file, choices }));
 });
 
+tryUnchanged();
 const random = randomFrom(seed);
 const log = join(place, `results-seed-${seed}${options.only && `-${options.only}`}.jsonl`);
 /** @type {Set<string>} */
@@ -164,7 +188,7 @@ for (let n = 0; n < start + count && drawn.size < lines.reduce((sum, { choices }
   drawn.add(key);
   n += 1;
   if (n <= start) continue;
-  const path = join(tree, file);
+  const path = join(own, file);
   const text = readFileSync(join(project, file), 'utf8');
   const changed = mutated(text, mutant);
   const begin = Date.now();
