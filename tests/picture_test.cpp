@@ -296,3 +296,30 @@ TEST_CASE("picture: events of the entry are marked, what has a mark of its own i
     CHECK(marked == wanted.size());
   }
 }
+
+TEST_CASE("picture: the wind's words stay inside the picture in each corner", "[picture]") {
+  Scenario s;
+  s.wind_kt = 40.0;
+  for (const double from_deg : {0.0, 45.0, 90.0, 180.0, 315.0}) {
+    s.wind_from_deg = from_deg;
+    Drawn d = drawn(s);
+    for (int corner = 0; corner < 4; ++corner) {
+      CAPTURE(from_deg, corner);
+      d.options.wind_corner = corner;
+      draw_picture(d.worked, d.options, d.diagram);
+      const Item* const words = first_of(d.diagram, Role::wind, Shape::label);
+      const Item* const arrow = first_of(d.diagram, Role::wind, Shape::arrow);
+      REQUIRE(words);
+      REQUIRE(arrow);
+      const Viewport& view = d.options.view;
+      const Vec2 at = view.to_px(d.diagram.points[words->first]);
+      CHECK((at.x > 0.0 && at.x < view.width_px && at.y > 8.0 && at.y < view.height_px - 8.0));
+      // Toward the middle of the picture from the arrow, as the corner is.
+      const Vec2 tail = view.to_px(d.diagram.points[arrow->first]);
+      const Vec2 head = view.to_px(d.diagram.points[arrow->first + 1]);
+      const double middle = 0.5 * (tail.y + head.y);
+      CHECK((at.y < middle) == (corner >= 2));
+      CHECK(std::abs(at.y - middle) > 0.5 * std::abs(tail.y - head.y));
+    }
+  }
+}
