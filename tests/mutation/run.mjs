@@ -1,12 +1,12 @@
 // Makes small mistakes in core/, one at a time, and looks whether the native tests notice.
 // Works in a copy of its own, build/mutation/, so the checkout stays as it is.
-//   node tests/mutation/run.mjs [--count 100] [--seed 1] [--start 0] [--only plan] [--report FILE] [--beside N]
+//   node tests/mutation/run.mjs [--count 100] [--seed 1] [--start 0] [--only plan] [--report FILE] [--beside N] [--again]
 // A mistake is drawn by the seed: first a line of core/ where one can be made, then one of those
-// it allows. --beside 1 takes a share of a run that is going on already, with another --start. The
-// tests of the file's own subject run first, then the quick ones, then all others.
+// it allows. --again tries what survived before, with the tests as they are now. --beside 1 takes a
+// share of a run that is going on already, with another --start. The tests of the file's own subject run first, then the quick ones, then all others.
 import { execFileSync, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { appendFileSync, copyFileSync, cpSync, existsSync, mkdirSync, readFileSync, readdirSync, renameSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
+import { appendFileSync, cpSync, existsSync, mkdirSync, readFileSync, readdirSync, renameSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
@@ -17,7 +17,7 @@ const { values: options } = parseArgs({
   options: {
     count: { type: 'string', default: '100' }, seed: { type: 'string', default: '1' }, start: { type: 'string', default: '0' },
     only: { type: 'string', default: '' }, report: { type: 'string', default: join(project, 'build/mutation/report.md') },
-    beside: { type: 'string', default: '' },
+    beside: { type: 'string', default: '' }, again: { type: 'boolean', default: false },
   },
 });
 const [count, seed, start] = [options.count, options.seed, options.start].map(Number);
@@ -37,12 +37,14 @@ const work = join(place, `mutant${options.beside}`);
 // --- the copy, built as it is ------------------------------------------------------------------
 
 mkdirSync(place, { recursive: true });
-rmSync(own, { recursive: true, force: true });
-mkdirSync(own);
-for (const name of ['CMakeLists.txt', 'core', 'web', 'assets', 'tests']) {
-  cpSync(join(project, name), join(own, name), { recursive: true, preserveTimestamps: true, filter: (file) => !/node_modules|tests\/(browser|mutation)\//.test(file) });
+if (!options.beside || !existsSync(own)) { // a copy beside is kept, so that all of one run draw from the same text
+  rmSync(own, { recursive: true, force: true });
+  mkdirSync(own);
+  for (const name of ['CMakeLists.txt', 'core', 'web', 'assets', 'tests']) {
+    cpSync(join(project, name), join(own, name), { recursive: true, preserveTimestamps: true, filter: (file) => !/node_modules|tests\/(browser|mutation)\//.test(file) });
+  }
+  symlinkSync(join(project, '.cache'), join(own, '.cache'));
 }
-symlinkSync(join(project, '.cache'), join(own, '.cache'));
 if (!options.beside) {
   if (!existsSync(join(built, 'build.ninja'))) {
     execFileSync('cmake', ['-S', tree, '-B', built, '-G', 'Ninja', '-DCMAKE_BUILD_TYPE=Release', '-DCMAKE_EXPORT_COMPILE_COMMANDS=ON'], { stdio: ['ignore', 'ignore', 'inherit'] });
@@ -165,50 +167,71 @@ function tryUnchanged() {
 
 // --- all of them -----------------------------------------------------------------------------------
 
-const files = readdirSync(join(tree, 'core')).filter((name) => /\.(?:cpp|h)$/.test(name) && name.startsWith(options.only)).sort().map((name) => `core/${name}`);
+const files = readdirSync(join(own, 'core')).filter((name) => /\.(?:cpp|h)$/.test(name) && name.startsWith(options.only)).sort().map((name) => `core/${name}`);
+/** As they are when the run begins: the checkout may go on changing. @type {Map<string, string>} */
+const texts = new Map(files.map((file) => [file, readFileSync(join(own, file), 'utf8')]));
 /** @type {{file: string, choices: import('./mutants.mjs').Mutant[]}[]} */
 const lines = files.flatMap((file) => {
   /** @type {Map<number, import('./mutants.mjs').Mutant[]>} */
   const byLine = new Map();
-  for (const mutant of mutantsOf(readFileSync(join(tree, file), 'utf8'))) byLine.set(mutant.line, [...(byLine.get(mutant.line) ?? []), mutant]);
+  for (const mutant of mutantsOf(texts.get(file) ?? '')) byLine.set(mutant.line, [...(byLine.get(mutant.line) ?? []), mutant]);
   return [...byLine.values()].map((choices) => ({ file, choices }));
 });
 
 tryUnchanged();
 const random = randomFrom(seed);
 const log = join(place, `results-seed-${seed}${options.only && `-${options.only}`}.jsonl`);
-/** @type {Set<string>} */
-const drawn = new Set();
-console.log(`${lines.length} lines of ${files.length} files can be mistaken`);
-for (let n = 0; n < start + count && drawn.size < lines.reduce((sum, { choices }) => sum + choices.length, 0);) {
-  const { file, choices } = lines[Math.floor(random() * lines.length)];
-  const mutant = choices[Math.floor(random() * choices.length)];
-  const key = `${file} ${mutant.line} ${mutant.from} ${mutant.by}`;
-  if (drawn.has(key)) continue;
-  drawn.add(key);
-  n += 1;
-  if (n <= start) continue;
+/** Makes the mistake, looks what becomes of it, and writes that down. @param {number} n @param {string} file @param {number} line @param {string} kind @param {string} changed */
+function take(n, file, line, kind, changed) {
   const path = join(own, file);
-  const text = readFileSync(join(project, file), 'utf8');
-  const changed = mutated(text, mutant);
+  const text = texts.get(file) ?? '';
   const begin = Date.now();
   writeFileSync(path, changed);
   const { fate, by } = tried(file);
-  copyFileSync(join(project, file), path);
+  writeFileSync(path, text);
   /** @type {Result} */
-  const result = { n, file, line: mutant.line + 1, kind: mutant.kind, before: text.split('\n')[mutant.line].trim(), after: changed.split('\n')[mutant.line].trim(), fate, by, seconds: Math.round((Date.now() - begin) / 1000) };
+  const result = { n, file, line: line + 1, kind, before: text.split('\n')[line].trim(), after: changed.split('\n')[line].trim(), fate, by, seconds: Math.round((Date.now() - begin) / 1000) };
   appendFileSync(log, `${JSON.stringify(result)}\n`);
   console.log(`${n} ${file}:${result.line} ${fate}${by && `: ${by}`} (${result.seconds} s)${fate === 'survived' ? `\n  - ${result.before}\n  + ${result.after}` : ''}`);
 }
 
+/** What was written down, the newest of each. @returns {Result[]} */
+const results = () => [...new Map(readFileSync(log, 'utf8').trim().split('\n').map((line) => {
+  const result = /** @type {Result} */ (JSON.parse(line));
+  return /** @type {[number, Result]} */ ([result.n, result]);
+})).values()];
+
+/** The line of a text that was at a place once, or -1. @param {string[]} all @param {number} at @param {string} trimmed */
+function lineNow(all, at, trimmed) {
+  const places = all.flatMap((line, i) => (line.trim() === trimmed ? [i] : []));
+  return places.reduce((best, i) => (best < 0 || Math.abs(i - at) < Math.abs(best - at) ? i : best), -1);
+}
+
+if (options.again) {
+  for (const { n, file, line, kind, before, after } of results().filter(({ fate }) => fate === 'survived')) {
+    const all = (texts.get(file) ?? '').split('\n');
+    const at = lineNow(all, line - 1, before);
+    if (at < 0) console.log(`${n} ${file}:${line} is no longer there: ${before}`);
+    else take(n, file, at, kind, all.map((one, i) => (i === at ? one.replace(before, () => after) : one)).join('\n'));
+  }
+} else {
+  /** @type {Set<string>} */
+  const drawn = new Set();
+  console.log(`${lines.length} lines of ${files.length} files can be mistaken`);
+  for (let n = 0; n < start + count && drawn.size < lines.reduce((sum, { choices }) => sum + choices.length, 0);) {
+    const { file, choices } = lines[Math.floor(random() * lines.length)];
+    const mutant = choices[Math.floor(random() * choices.length)];
+    const key = `${file} ${mutant.line} ${mutant.from} ${mutant.by}`;
+    if (drawn.has(key)) continue;
+    drawn.add(key);
+    n += 1;
+    if (n > start) take(n, file, mutant.line, mutant.kind, mutated(texts.get(file) ?? '', mutant));
+  }
+}
+
 // --- what came of it ------------------------------------------------------------------------------
 
-/** @type {Map<number, Result>} The newest of each. */
-const results = new Map(readFileSync(log, 'utf8').trim().split('\n').map((line) => {
-  const result = JSON.parse(line);
-  return [result.n, result];
-}));
-const all = [...results.values()];
+const all = results();
 /** @param {Fate} fate @param {Result[]} [of] */
 const counted = (fate, of = all) => of.filter((result) => result.fate === fate).length;
 const [killed, survived] = [counted('killed'), counted('survived')];
