@@ -1,6 +1,7 @@
-// Whole pictures, mark by mark, as they were when they were last looked at: a mark that moves,
-// changes or goes missing without anybody wanting it is noticed. A change that is meant is
-// written with: cd tests/golden && ../../build/native/core_tests "[.golden-write]"
+// Whole pictures, mark by mark, and all sentences of answers, as they were when they were last
+// looked at: what moves, changes or goes missing without anybody wanting it is noticed. A change
+// that is meant is written, and its difference read, with: cd tests/golden &&
+// ../../build/native/core_tests "[.golden-write]"
 #include <catch2/catch_test_macros.hpp>
 #include <cmath>
 #include <cstdio>
@@ -9,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "core/evaluate.h"
 #include "core/picture.h"
 #include "core/scenario.h"
 
@@ -18,6 +20,10 @@ namespace {
 
 constexpr char kGolden[] =
 #include "tests/golden/pictures.inc"
+    ;
+
+constexpr char kGoldenWords[] =
+#include "tests/golden/words.inc"
     ;
 
 struct Scene {
@@ -77,6 +83,23 @@ std::string text_of_picture() {
   return out;
 }
 
+/// Every text of an answer that has a space in it: names of fields and codes have none.
+std::string sentences() {
+  std::string out;
+  for (const Scene& scene : kScenes) {
+    out += std::string("scene ") + scene.link + "\n";
+    const std::string json = evaluate(scene.link);
+    for (std::size_t at = json.find('"'); at != std::string::npos; at = json.find('"', at)) {
+      std::size_t end = at + 1;
+      while (json[end] != '"') end += json[end] == '\\' ? 2 : 1;
+      const std::string text = json.substr(at + 1, end - at - 1);
+      if (text.find(' ') != std::string::npos) out += text + "\n";
+      at = end + 1;
+    }
+  }
+  return out;
+}
+
 /// Whether two lines are the same, numbers within what rounding can do. Sines differ in their
 /// last bits from one machine to another.
 bool alike(const std::string& a, const std::string& b) {
@@ -129,9 +152,32 @@ TEST_CASE("golden pictures: every mark is as it was when it was last looked at",
   CHECK(alike("1 2  3.0 word", "1 2  3.1 word"));
 }
 
-TEST_CASE("write the golden pictures to pictures.inc", "[.golden-write]") {
-  std::ofstream file("pictures.inc");
-  std::istringstream text{text_of_picture()};
-  std::string line;
-  while (std::getline(text, line)) file << "R\"picture(" << line << ")picture\" \"\\n\"\n";
+TEST_CASE("golden words: every sentence of an answer is as it was when it was last read",
+          "[words][golden]") {
+  std::istringstream now{sentences()};
+  std::istringstream golden{kGoldenWords};
+  std::string a;
+  std::string b;
+  int lines = 0;
+  int apart = 0;
+  while (std::getline(golden, b) && apart < 5) {
+    REQUIRE(std::getline(now, a));
+    ++lines;
+    if (a != b) {
+      ++apart;
+      UNSCOPED_INFO("now:    " << a << "\n  golden: " << b);
+    }
+  }
+  CHECK(apart == 0);
+  if (apart == 0) CHECK_FALSE(std::getline(now, a));
+  CHECK(lines > 300);
+}
+
+TEST_CASE("write the golden pictures and words", "[.golden-write]") {
+  for (const bool words : {false, true}) {
+    std::ofstream file(words ? "words.inc" : "pictures.inc");
+    std::istringstream text{words ? sentences() : text_of_picture()};
+    std::string line;
+    while (std::getline(text, line)) file << "R\"line(" << line << ")line\" \"\\n\"\n";
+  }
 }
