@@ -1,15 +1,18 @@
 #!/usr/bin/env bash
 # Builds the page twice, from two clones of what is committed here, and compares byte by byte
 # all that leaves the build. The clones lie in folders of different length and depth, and the
-# second build has another time zone, language, umask and order of work.
+# second build has another time zone, language, umask and number of jobs.
 set -euo pipefail
 
-usage='usage: ./tests/reproducible.sh [--keep]
+usage='usage: ./tests/reproducible.sh [--one] [--keep]
+  --one   one clone alone, compared with what is in build/ here, brought up to date
   --keep  leave both builds in build/reproducible/'
 
 keep=no
+one=no
 while (($#)); do
   case $1 in
+    --one) one=yes ;;
     --keep) keep=yes ;;
     -h | --help) printf '%s\n' "$usage"; exit 0 ;;
     *) printf 'error: unknown option %s\n%s\n' "$1" "$usage" >&2; exit 2 ;;
@@ -50,20 +53,24 @@ sums() {
 unset CMAKE_C_COMPILER_LAUNCHER CMAKE_CXX_COMPILER_LAUNCHER SOURCE_DATE_EPOCH
 export CCACHE_DISABLE=1
 
-say "Building twice"
-clone "$first"
+say "Building"
+if [ $one = yes ]; then
+  [ -z "$(git -C "$project" status --porcelain)" ] || die "with --one, commit first: the clone has what is committed."
+  first=$project
+else
+  clone "$first"
+fi
 "$first/web/serve.sh" --build-only >/dev/null
 clone "$second"
 (
   umask 077
   export TZ=Pacific/Kiritimati LC_ALL=C LANG=C NINJA_STATUS=
   . "$second/web/setup.sh"
-  # One after the other, and not in the order that two at a time end in.
   lock_builds
   fetch_sources
   use_debian_acorn
   configure wasm emcmake cmake
-  run_ninja wasm -j 1
+  run_ninja wasm -j 3
 )
 sums "$first" >"$place/first.txt"
 sums "$second" >"$place/second.txt"
