@@ -1,9 +1,10 @@
 // Makes small mistakes in core/, one at a time, and looks whether the native tests notice.
 // Works in a copy of its own, build/mutation/, so the checkout stays as it is.
-//   node tests/mutation/run.mjs [--count 100] [--seed 1] [--start 0] [--only plan] [--report FILE] [--beside N] [--again]
+//   node tests/mutation/run.mjs [--count 100] [--seed 1] [--start 0] [--only plan] [--report FILE] [--beside N] [--again] [--quick]
 // A mistake is drawn by the seed: first a line of core/ where one can be made, then one of those
 // it allows. --again tries what survived before, with the tests as they are now. --beside 1 takes a
-// share of a run that is going on already, with another --start. The tests of the file's own subject run first, then the quick ones, then all others.
+// share of a run that is going on already, with another --start. With --quick the slow tests are left
+// out, and what survives the others may yet be noticed by them. The tests of the file's own subject run first, then the quick ones, then all others.
 import { execFileSync, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { appendFileSync, cpSync, existsSync, mkdirSync, readFileSync, readdirSync, renameSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
@@ -18,6 +19,7 @@ const { values: options } = parseArgs({
     count: { type: 'string', default: '100' }, seed: { type: 'string', default: '1' }, start: { type: 'string', default: '0' },
     only: { type: 'string', default: '' }, report: { type: 'string', default: join(project, 'build/mutation/report.md') },
     beside: { type: 'string', default: '' }, again: { type: 'boolean', default: false },
+    quick: { type: 'boolean', default: false },
   },
 });
 const [count, seed, start] = [options.count, options.seed, options.start].map(Number);
@@ -37,14 +39,12 @@ const work = join(place, `mutant${options.beside}`);
 // --- the copy, built as it is ------------------------------------------------------------------
 
 mkdirSync(place, { recursive: true });
-if (!options.beside || !existsSync(own)) { // a copy beside is kept, so that all of one run draw from the same text
-  rmSync(own, { recursive: true, force: true });
-  mkdirSync(own);
-  for (const name of ['CMakeLists.txt', 'core', 'web', 'assets', 'tests']) {
-    cpSync(join(project, name), join(own, name), { recursive: true, preserveTimestamps: true, filter: (file) => !/node_modules|tests\/(browser|mutation)\//.test(file) });
-  }
-  symlinkSync(join(project, '.cache'), join(own, '.cache'));
+rmSync(own, { recursive: true, force: true }); // a run that was stopped leaves its mistake behind
+mkdirSync(own);
+for (const name of ['CMakeLists.txt', 'core', 'web', 'assets', 'tests']) {
+  cpSync(join(project, name), join(own, name), { recursive: true, preserveTimestamps: true, filter: (file) => !/node_modules|tests\/(browser|mutation)\//.test(file) });
 }
+symlinkSync(join(project, '.cache'), join(own, '.cache'));
 if (!options.beside) {
   if (!existsSync(join(built, 'build.ninja'))) {
     execFileSync('cmake', ['-S', tree, '-B', built, '-G', 'Ninja', '-DCMAKE_BUILD_TYPE=Release', '-DCMAKE_EXPORT_COMPILE_COMMANDS=ON'], { stdio: ['ignore', 'ignore', 'inherit'] });
@@ -103,7 +103,7 @@ function stages(stem) {
   const named = ownTests(stem);
   const first = cases.filter((one) => named.has(one.file) && one.seconds < 2);
   const rest = cases.filter((one) => !first.includes(one));
-  return [first, rest.filter((one) => one.seconds < QUICK_S), rest.filter((one) => one.seconds >= QUICK_S)]
+  return [first, rest.filter((one) => one.seconds < QUICK_S), options.quick ? [] : rest.filter((one) => one.seconds >= QUICK_S)]
     .filter((some) => some.length).map((some, i) => {
       const list = join(work, `stage-${i}.txt`);
       writeFileSync(list, some.map((one) => `"${one.name.replace(/([\\",])/g, '\\$1')}"\n`).join(''));
@@ -151,7 +151,7 @@ function tried(file) {
     if (ended.late) return { fate: 'killed', by: 'the time limit' };
     if (!ended.well) return { fate: 'killed', by: /^([^\n]+)\n-{20,}\n\S+:\d+\n\.{20,}/m.exec(ended.said)?.[1].trim() ?? 'a crash' };
   }
-  return { fate: 'survived', by: '' };
+  return { fate: 'survived', by: options.quick ? 'the slow tests were not run' : '' };
 }
 
 /** That the tests are found and pass, before what fails is taken for a mistake noticed. */
