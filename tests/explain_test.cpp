@@ -1,6 +1,7 @@
 // Words and numbers say the same.
 #include "core/explain.h"
 
+#include <catch2/catch_approx.hpp>
 #include <catch2/catch_test_macros.hpp>
 #include <cstdlib>
 
@@ -315,4 +316,30 @@ TEST_CASE("explain: the wind's words say true from magnetic, and what it becomes
   CHECK(has(words[1], "240"));
   CHECK(has(words[1], degrees_3(make_setup(s).wind.from_deg)));
   CHECK(words[2] == phrase("core.wind.later", {{"from", degrees_3(300.0)}, {"speed", "35"}}));
+}
+
+TEST_CASE("explain: a direct entry says more or less than half a circle, or neither", "[explain]") {
+  struct Row {
+    double off_deg;  ///< of the arrival, from the inbound course
+    const char* key;
+  };
+  for (const Row& row : {Row{0.0, "core.step.direct"}, Row{30.0, "core.step.direct_less"},
+                         Row{-30.0, "core.step.direct_more"}}) {
+    Scenario s;
+    s.entry = EntryKind::direct;
+    s.turns = Side::right;
+    s.wind_kt = 0.0;
+    s.arrival_course_deg = wrap_360(s.inbound_course_deg + row.off_deg);
+    const WorkedCase c = work_out(s);
+    for (const EntryCase& entry : c.entries) {
+      if (entry.kind != EntryKind::direct) continue;
+      REQUIRE(entry.exists);
+      const EntryTurn turn = first_turn(c.setup, entry);
+      CHECK(entry_steps(c.setup, entry)[0] ==
+            phrase(row.key, {{"side", "right"},
+                             {"angle", fixed(turn.angle_deg, 0)},
+                             {"heading", degrees_3(entry.flight.plan.heading_deg)}}));
+      CHECK(turn.angle_deg == Catch::Approx(180.0 - row.off_deg).margin(1e-6));
+    }
+  }
 }
