@@ -140,6 +140,9 @@ TEST_CASE("evaluate: what has no answer is null, with a line that says why", "[e
   CHECK(has(storm, "\"inbound\":null"));
   CHECK(has(storm, "\"rollout\":null"));
   CHECK(has(storm, "{\"key\":\"wind.inbound\""));
+  // A wind across the arrival alone, faster than the aircraft: no heading holds that course.
+  const std::string across = evaluate("inbound=90&arrive=360&wind=270/150&tas=100");
+  CHECK(has(across, "{\"key\":\"wind.arrival\""));
   CHECK(has(storm, "{\"key\":\"rollout\""));
   CHECK(has(storm, "\"exists\":false,\"heading_deg\":null,\"time_s\":null"));
   const std::string bad = evaluate("inbound=999&laps=1");

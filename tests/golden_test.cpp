@@ -83,7 +83,8 @@ std::string text_of_picture() {
   return out;
 }
 
-/// Every text of an answer that has a space in it: names of fields and codes have none.
+/// Every text of an answer that has a space in it (names of fields and codes have none), and what
+/// the picture with all its layers says.
 std::string sentences() {
   std::string out;
   for (const Scene& scene : kScenes) {
@@ -96,6 +97,10 @@ std::string sentences() {
       if (text.find(' ') != std::string::npos) out += text + "\n";
       at = end + 1;
     }
+    const Scenario s = parse_link(scene.link).scenario;
+    PictureOptions options;
+    for (int i = 0; i < kLayers; ++i) *layer_by_name(options.layers, layer_name(i)) = true;
+    out += picture_words(work_out(s), options) + "\n";
   }
   return out;
 }
