@@ -162,3 +162,17 @@ TEST_CASE("evaluate: the link in the answer gives the same answer", "[evaluate][
   }
   tally.settle(600);
 }
+
+TEST_CASE("evaluate: the speed limit is a number of its own", "[evaluate]") {
+  // AIM 5-3-8 j2: 200 kt up to 6,000 ft, 230 kt above.
+  for (const auto& [altitude, limit] : {std::pair{"4000", "200"}, std::pair{"7000", "230"}}) {
+    const std::string text = evaluate(std::string("book=faa&altitude=") + altitude);
+    const std::size_t at = text.find("\"limits\":{\"rule\":\"faa\"");
+    REQUIRE(at != std::string::npos);
+    const std::string name = "\"speed_kt\":";
+    const std::size_t speed = text.find(name, at);
+    REQUIRE(speed != std::string::npos);
+    CHECK(speed - at < 200);
+    CHECK(text.substr(speed + name.size(), 4) == std::string(limit) + ',');
+  }
+}

@@ -323,3 +323,19 @@ TEST_CASE("picture: the wind's words stay inside the picture in each corner", "[
     }
   }
 }
+
+TEST_CASE("svg: positions are written in pixels, to a hundredth", "[svg]") {
+  Diagram d;
+  d.view = {{0.0, 0.0}, 100.0, 800.0, 600.0};
+  DiagramWriter w(d);
+  w.line(Role::rule, d.view.to_nm({123.45, 67.5}), d.view.to_nm({300.0, 4.05}));
+  w.line(Role::rule, d.view.to_nm({-12.3, 0.07}), d.view.to_nm({1234.0, 0.0}));
+  const std::string svg = write_svg(d, Theme::light, "");
+  for (const char* part : {"123.45", "67.5", "300", "4.05", "-12.3", "0.07", "1234"}) {
+    CAPTURE(part, svg);
+    const std::size_t at = svg.find(part);
+    REQUIRE(at != std::string::npos);
+    const char after = svg[at + std::string(part).size()];
+    CHECK_FALSE((after == '.' || (after >= '0' && after <= '9')));
+  }
+}
