@@ -111,11 +111,6 @@ SpeedRule speed_rule_of(const Scenario& s) {
 
 Rulebook rulebook_of(SpeedRule rule) { return row_of(rule).book; }
 
-std::string_view name_of(NoLimit why) {
-  constexpr std::string_view kNames[] = {"none", "bad-altitude", "no-charted-speed"};
-  return kNames[static_cast<int>(why)];
-}
-
 std::vector<SpeedBand> speed_bands(SpeedRule rule) {
   const RuleRow& r = row_of(rule);
   return {r.bands, r.bands + r.count};

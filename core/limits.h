@@ -44,7 +44,6 @@ enum class NoLimit {
   bad_altitude,      ///< not a number
   no_charted_speed,  ///< faa_charted without a speed above zero
 };
-[[nodiscard]] std::string_view name_of(NoLimit why);
 
 /// The greatest holding speed at an altitude. Where `why` is not `none`, the numbers are
 /// NaN.

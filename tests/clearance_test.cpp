@@ -61,6 +61,8 @@ TEST_CASE("clearance: what a clearance sets", "[clearance]") {
        "inbound=265&turns=right&station=20from&aid=vor"},
       {"HOLD W OF ABC R-265 5NM LEGS L TURNS",
        "inbound=85&turns=left&leg=5nm&fix=ABC&station=fix&aid=vor"},
+      {"CLEARANCE LIMIT PLUTO, HOLD WEST ON THE 265 RADIAL",
+       "inbound=85&turns=right&fix=PLUTO&station=fix&aid=vor"},
       // An intersection: the side decides, but how far the station is was not said.
       {"HOLD EAST OF PLUTO ON THE ABC 265 RADIAL", "inbound=265&turns=right&fix=PLUTO&aid=vor"},
       {"HOLD EAST OF PLUTO INTERSECTION ON THE 265 RADIAL",

@@ -140,6 +140,9 @@ TEST_CASE("evaluate: what has no answer is null, with a line that says why", "[e
   CHECK(has(storm, "\"inbound\":null"));
   CHECK(has(storm, "\"rollout\":null"));
   CHECK(has(storm, "{\"key\":\"wind.inbound\""));
+  // A wind across the arrival alone, faster than the aircraft: no heading holds that course.
+  const std::string across = evaluate("inbound=90&arrive=360&wind=270/150&tas=100");
+  CHECK(has(across, "{\"key\":\"wind.arrival\""));
   CHECK(has(storm, "{\"key\":\"rollout\""));
   CHECK(has(storm, "\"exists\":false,\"heading_deg\":null,\"time_s\":null"));
   const std::string bad = evaluate("inbound=999&laps=1");
@@ -158,4 +161,18 @@ TEST_CASE("evaluate: the link in the answer gives the same answer", "[evaluate][
     tally.check(evaluate("?v=1&" + link) == answer, [&] { return link; });
   }
   tally.settle(600);
+}
+
+TEST_CASE("evaluate: the speed limit is a number of its own", "[evaluate]") {
+  // AIM 5-3-8 j2: 200 kt up to 6,000 ft, 230 kt above.
+  for (const auto& [altitude, limit] : {std::pair{"4000", "200"}, std::pair{"7000", "230"}}) {
+    const std::string text = evaluate(std::string("book=faa&altitude=") + altitude);
+    const std::size_t at = text.find("\"limits\":{\"rule\":\"faa\"");
+    REQUIRE(at != std::string::npos);
+    const std::string name = "\"speed_kt\":";
+    const std::size_t speed = text.find(name, at);
+    REQUIRE(speed != std::string::npos);
+    CHECK(speed - at < 200);
+    CHECK(text.substr(speed + name.size(), 4) == std::string(limit) + ',');
+  }
 }

@@ -1,10 +1,13 @@
 // Words and numbers say the same.
 #include "core/explain.h"
 
+#include <catch2/catch_approx.hpp>
 #include <catch2/catch_test_macros.hpp>
 #include <cstdlib>
 
+#include "core/station.h"
 #include "core/text_number.h"
+#include "core/trade_words.h"
 #include "core/words.h"
 #include "tests/scenarios.h"
 #include "tests/tally.h"
@@ -268,4 +271,94 @@ TEST_CASE("explain: every sum ends at the heading that is flown", "[explain][pro
     tally.check(!picture_summary(c).empty() && !has(picture_summary(c), "{"), say);
   }
   tally.settle(60000);
+}
+
+TEST_CASE("explain: where the station stands, in words that are its numbers", "[explain]") {
+  Scenario s;
+  s.altitude_ft = 12152.2;  // 2 NM: 1 NM is 6,076.1 ft
+  s.elevation_ft = 0.0;
+  s.station = {Station::Place::ahead, 10.0};
+  std::vector<std::string> words = station_words(work_out(s));
+  REQUIRE(words.size() >= 2);
+  CHECK(words[0] == phrase("core.station.ahead", {{"dme", "10.0"}}));
+  // Derived: 10 NM on the slant from 2 NM above is sqrt(100 - 4) = 9.80 NM over the ground.
+  CHECK(words[1] ==
+        phrase("core.station.slant", {{"dme", "10.0"}, {"height", "12152"}, {"ground", "9.80"}}));
+  s.station.place = Station::Place::behind;
+  CHECK(station_words(work_out(s))[0] == phrase("core.station.behind", {{"dme", "10.0"}}));
+  s.station.dme_nm = 1.5;  // nearer than the station is below
+  CHECK(station_words(work_out(s))[1] ==
+        phrase("core.station.too_near", {{"height", "12152"}, {"least", "2.0"}, {"dme", "1.5"}}));
+  s.station.place = Station::Place::at_fix;
+  CHECK(station_words(work_out(s))[0] == text_of("core.station.fix"));
+}
+
+TEST_CASE("explain: a leg that ends by DME says the reading, or that there is none", "[explain]") {
+  Scenario s;
+  s.altitude_ft = 12152.2;
+  s.elevation_ft = 0.0;
+  s.leg = {Leg::Kind::distance, 5.0};
+  s.measure = Measure::dme;
+  s.station = {Station::Place::ahead, 10.0};
+  const WorkedCase beyond = work_out(s);
+  const double reading = leg_end_dme_nm(beyond.setup);
+  CHECK(reading == 15.0);  // the pattern lies beyond the fix
+  bool said = false;
+  for (const std::string& line : station_words(beyond)) {
+    said = said || line == phrase("core.station.end_dme",
+                                  {{"reading", fixed(reading, 1)},
+                                   {"ground", fixed(std::sqrt(15.0 * 15.0 - 4.0), 2)}});
+  }
+  CHECK(said);
+  s.entry = EntryKind::direct;
+  said = false;
+  const WorkedCase direct = work_out(s);
+  REQUIRE(direct.flown.ended_by == LegEnd::dme);
+  for (const EntryCase& entry : direct.entries) {
+    if (!entry.exists || entry.kind != EntryKind::direct) continue;
+    for (const std::string& line : entry_steps(direct.setup, entry)) {
+      said = said || has(line, phrase("core.leg.dme", {{"reading", "15.0"}}));
+    }
+  }
+  CHECK(said);
+}
+
+TEST_CASE("explain: the wind's words say true from magnetic, and what it becomes", "[explain]") {
+  Scenario s;
+  CHECK(wind_model_words(make_setup(s)).size() == 1);
+  s.wind_is_true = true;
+  s.variation_east_deg = 10.0;
+  s.wind_from_deg = 240.0;
+  s.later_wind = LaterWind{300.0, 35.0};
+  const std::vector<std::string> words = wind_model_words(make_setup(s));
+  REQUIRE(words.size() == 3);
+  CHECK(has(words[1], "240"));
+  CHECK(has(words[1], degrees_3(make_setup(s).wind.from_deg)));
+  CHECK(words[2] == phrase("core.wind.later", {{"from", degrees_3(300.0)}, {"speed", "35"}}));
+}
+
+TEST_CASE("explain: a direct entry says more or less than half a circle, or neither", "[explain]") {
+  struct Row {
+    double off_deg;  ///< of the arrival, from the inbound course
+    const char* key;
+  };
+  for (const Row& row : {Row{0.0, "core.step.direct"}, Row{30.0, "core.step.direct_less"},
+                         Row{-30.0, "core.step.direct_more"}}) {
+    Scenario s;
+    s.entry = EntryKind::direct;
+    s.turns = Side::right;
+    s.wind_kt = 0.0;
+    s.arrival_course_deg = wrap_360(s.inbound_course_deg + row.off_deg);
+    const WorkedCase c = work_out(s);
+    for (const EntryCase& entry : c.entries) {
+      if (entry.kind != EntryKind::direct) continue;
+      REQUIRE(entry.exists);
+      const EntryTurn turn = first_turn(c.setup, entry);
+      CHECK(entry_steps(c.setup, entry)[0] ==
+            phrase(row.key, {{"side", "right"},
+                             {"angle", fixed(turn.angle_deg, 0)},
+                             {"heading", degrees_3(entry.flight.plan.heading_deg)}}));
+      CHECK(turn.angle_deg == Catch::Approx(180.0 - row.off_deg).margin(1e-6));
+    }
+  }
 }

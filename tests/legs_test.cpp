@@ -137,6 +137,7 @@ TEST_CASE("laps: each policy does what it says", "[laps]") {
   CHECK(next(Adjust::seconds, 70.0, 64.0) == 66.0);
   CHECK(next(Adjust::ratio, 60.0, 50.0) == 72.0);  // 60 x 60 / 50
   CHECK(next(Adjust::keep, 75.0, 40.0) == 60.0);
+  CHECK(next(Adjust::ratio, 60.0, 0.5) == 7200.0);
   // Behind the fix there is no ratio.
   CHECK(next(Adjust::ratio, 60.0, -10.0) == 130.0);
 }

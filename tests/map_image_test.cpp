@@ -1,7 +1,11 @@
 // A map as pixels: what colours say, and where winds lie.
 #include "core/map_image.h"
+#include "core/map_json.h"
 
 #include <catch2/catch_test_macros.hpp>
+#include <cmath>
+#include <cstdio>
+#include <string>
 
 #include "tests/scenarios.h"
 
@@ -75,4 +79,100 @@ TEST_CASE("map image: a wind lies where it blows from, north up", "[map-image]")
   }
   CHECK(image.draw(study, 0, Theme::light).empty());
   CHECK(image.draw(study, 1000000, Theme::light).empty());
+}
+
+TEST_CASE("map image: the best rule of each wind has its colour, no value a hatch", "[map-image]") {
+  const Setup u = make_setup(Scenario{});
+  MapStudy study;
+  study.begin(u, {Mapped::miss, MapPlan::best, {}, 40.0});
+  while (!study.work(100000)) {
+  }
+  MapImage image;
+  const int size = 401;
+  const std::vector<std::uint8_t> px = image.draw(study, size, Theme::light);
+  const WindGrid& grid = study.field().grid;
+  const double centre = 0.5 * size - 0.5;
+  int known = 0;
+  int hatched = 0;
+  for (int direction = 0; direction < grid.directions; direction += 7) {
+    for (int speed = 10; speed < grid.speeds - 1; speed += 9) {
+      const double r = 0.5 * size * grid.speed_kt(speed) / 40.0;
+      const Vec2 way = along(grid.from_deg(direction));
+      const int x = static_cast<int>(std::lround(centre + way.x * r));
+      const int y = static_cast<int>(std::lround(centre - way.y * r));
+      const std::uint8_t opacity = px[static_cast<std::size_t>(4 * (y * size + x) + 3)];
+      const std::size_t i = grid.index(direction, speed);
+      if (!std::isfinite(study.field().value[i])) {
+        CHECK((opacity == 110 || opacity == 20));
+        ++hatched;
+        continue;
+      }
+      // Its own rule, or that of a wind a pixel away.
+      const std::uint32_t seen = pixel(px, size, x, y);
+      bool is_near = false;
+      for (const int d : {-2, -1, 0, 1, 2}) {
+        for (const int s : {-1, 0, 1}) {
+          const int at = (direction + d + grid.directions) % grid.directions;
+          is_near =
+              is_near || seen == rule_colour(static_cast<HeadingRule>(
+                                                 study.field().rule[grid.index(at, speed + s)]),
+                                             Theme::light);
+        }
+      }
+      CHECK((opacity == 255 && is_near));
+      ++known;
+    }
+  }
+  CHECK(known > 100);
+  CHECK(hatched == 0);
+}
+
+TEST_CASE("map image: what is told of a map is what the study says", "[map-image]") {
+  Scenario s;
+  s.wind_kt = 20.0;
+  const Setup u = make_setup(s);
+  for (const MapPlan plan : {MapPlan::drift_once, MapPlan::best}) {
+    for (const bool less : {false, true}) {
+      MapChoice choice{Mapped::miss, plan, {}, 40.0};
+      if (less) choice.less = MapPlan::still_air;
+      MapStudy study;
+      study.begin(u, choice);
+      while (!study.work(100000)) {
+      }
+      Json json;
+      write_map(json, study);
+      const std::string text = json.take();
+      const auto number = [&](const std::string& name) {
+        const std::size_t at = text.find("\"" + name + "\":");
+        REQUIRE(at != std::string::npos);
+        return std::stod(text.substr(at + name.size() + 3));
+      };
+      const auto has = [&](const std::string& part) {
+        return text.find(part) != std::string::npos;
+      };
+      CAPTURE(text.substr(0, 300));
+      CHECK(has("\"mapped\":\"" + std::string(name_of(Mapped::miss)) + "\""));
+      CHECK(has("\"plan\":\"" + std::string(name_of(plan)) + "\""));
+      CHECK(has(less ? "\"less\":\"" + std::string(name_of(MapPlan::still_air)) + "\""
+                     : "\"less\":null"));
+      CHECK(has(less ? "\"range\":[null," : "\"range\":[-0.25,0.25]"));
+      CHECK(number("directions") == study.field().grid.directions);
+      CHECK(number("speeds") == study.field().grid.speeds);
+      CHECK(std::abs(number("share") - share_in(study.field(), study.good())) < 1e-6);
+      CHECK(std::abs(number("median") - distances(study.field(), 0.0).median) < 1e-6);
+      CHECK(std::abs(number("value") - map_value(u, choice, u.wind)) < 1e-6);
+      CHECK((has("\"levels\":[-1,-0.5,-0.25,") && has(",0.25,0.5,1],")));
+      CHECK(has("\"rules\":[]") == study.field().rule.empty());
+    }
+  }
+  Json json;
+  write_map_colours(json, Mapped::miss, Theme::light);
+  const std::string colours = json.take();
+  char ends[2][8];
+  for (const int side : {0, 1}) {
+    std::snprintf(ends[side], sizeof ends[side], "#%06x",
+                  static_cast<unsigned>(map_colour(Mapped::miss, side ? 1.0 : -1.0, Theme::light)));
+  }
+  CHECK(colours.find(std::string("{\"scale\":[\"") + ends[0]) == 0);
+  CHECK(colours.find(std::string(ends[1]) + "\"],\"rules\":[\"") != std::string::npos);
 }

@@ -228,3 +228,52 @@ TEST_CASE("contour: two hills, a saddle between, and holes", "[contour]") {
   }
   CHECK(open == 1);
 }
+
+TEST_CASE("map study: what is good and worth a line lies on the scale of what is mapped",
+          "[map-study]") {
+  struct Row {
+    Mapped mapped;
+    double middle, reach, good_from, good_to;
+  };
+  Scenario s;
+  s.leg = {Leg::Kind::time, 75.0};
+  const Setup u = make_setup(s);
+  // Derived: core/map_study.h says each.
+  const Row rows[] = {{Mapped::miss, 0.0, 1.0, -0.2, 0.2},
+                      {Mapped::inbound, 75.0, 60.0, 70.0, 80.0},
+                      {Mapped::intercept, 0.0, 90.0, 0.0, 30.0},
+                      {Mapped::multiple, 3.0, 2.0, 2.5, 3.5},
+                      {Mapped::laps, 0.0, 6.0, 0.0, 1.0}};
+  for (const Row& row : rows) {
+    CAPTURE(static_cast<int>(row.mapped));
+    MapChoice choice;
+    choice.mapped = row.mapped;
+    choice.tolerance_nm = 0.2;
+    MapStudy study;
+    study.begin(u, choice);
+    CHECK(study.middle() == row.middle);
+    CHECK(study.reach() == row.reach);
+    CHECK(study.good().low == row.good_from);
+    CHECK(study.good().high == row.good_to);
+    const std::vector<double> levels = study.contour_levels();
+    REQUIRE(levels.size() >= 5);
+    for (std::size_t i = 0; i < levels.size(); ++i) {
+      CHECK(std::abs(levels[i] - row.middle) <= row.reach);
+      if (i > 0) CHECK(levels[i] > levels[i - 1]);
+    }
+    // As many below the middle as above it where the value goes both ways.
+    if (row.mapped == Mapped::miss || row.mapped == Mapped::inbound ||
+        row.mapped == Mapped::multiple) {
+      for (std::size_t i = 0; i < levels.size(); ++i) {
+        CHECK(levels[i] - row.middle ==
+              Catch::Approx(row.middle - levels[levels.size() - 1 - i]).margin(1e-12));
+      }
+    }
+  }
+  MapChoice less;
+  less.less = MapPlan::still_air;
+  MapStudy study;
+  study.begin(u, less);
+  CHECK(study.good().high < 0.0);  // nearer than the other, not as near
+  CHECK(study.good().low < -1e6);
+}

@@ -8,6 +8,8 @@
 
 #include "core/explain.h"
 #include "core/svg.h"
+#include "core/text_number.h"
+#include "core/words.h"
 #include "tests/random.h"
 #include "tests/scenarios.h"
 
@@ -213,5 +215,127 @@ TEST_CASE("svg: the style sheet has a rule for every role in every theme", "[svg
       ++found;
     CAPTURE(rule);
     CHECK(found == 6);  // the sample, light, dark by choice, dark by preference, two forced
+  }
+}
+
+TEST_CASE("picture: the track is found where it is pointed at, and nowhere else", "[picture]") {
+  const Drawn d = drawn(Scenario{});
+  const Track& track = d.worked.flown.track;
+  const Viewport& view = d.options.view;
+  // Between whole seconds on either side, and the ends.
+  for (const double t : {track.start_s(), 37.3, 81.7, 140.4, track.end_s()}) {
+    const std::optional<double> found =
+        nearest_time(d.worked, view, view.to_px(track.position_at(t)), 12.0);
+    REQUIRE(found);
+    // Where the track crosses itself another time may be as near.
+    CHECK_THAT(length(view.to_px(track.position_at(*found)) - view.to_px(track.position_at(t))),
+               WithinAbs(0.0, 0.1));
+    // Beside it, by less than the reach and by more.
+    const Vec2 v = track.velocity_kt_at(t);
+    const Vec2 across = view.to_px({v.y, -v.x}) - view.to_px({0.0, 0.0});
+    for (const double px : {6.0, 18.0}) {
+      const Vec2 at = view.to_px(track.position_at(t)) + across * (px / length(across));
+      const std::optional<double> near = nearest_time(d.worked, view, at, 12.0);
+      if (near) CHECK(length(view.to_px(track.position_at(*near)) - at) <= 12.0);
+      if (px < 12.0) CHECK(near);
+    }
+  }
+  CHECK_FALSE(nearest_time(d.worked, view, {-500.0, -500.0}, 12.0));
+  CHECK_FALSE(nearest_time(WorkedCase{}, view, {0.0, 0.0}, 1e9));
+}
+
+TEST_CASE("picture: what is pointed at says its time, heading, groundspeed and side", "[picture]") {
+  Drawn d = drawn(Scenario{});
+  CHECK_FALSE(first_of(d.diagram, Role::probe, Shape::ring));
+  const Track& track = d.worked.flown.track;
+  for (const double t : {30.0, 100.0, 170.0}) {
+    d.options.probe_s = t;
+    draw_picture(d.worked, d.options, d.diagram);
+    const Item* const ring = first_of(d.diagram, Role::probe, Shape::ring);
+    REQUIRE(ring);
+    CHECK(length(d.diagram.points[ring->first] - track.position_at(t)) == 0.0);
+    const double cross = d.worked.setup.cross_nm(track.position_at(t));
+    CHECK(has_label(
+        d.diagram,
+        phrase("core.pic.probe", {{"time", minutes(t)},
+                                  {"heading", degrees_3(track.heading_at(t))},
+                                  {"groundspeed", fixed(length(track.velocity_kt_at(t)), 0)}})));
+    CHECK(has_label(
+        d.diagram,
+        phrase("core.pic.probe_cross",
+               {{"nm", fixed(std::abs(cross), 1)},
+                {"side", std::string(word(cross >= 0.0 ? "core.pic.side.holding"
+                                                       : "core.pic.side.nonholding"))}})));
+  }
+  d.options.flight = false;
+  draw_picture(d.worked, d.options, d.diagram);
+  CHECK_FALSE(first_of(d.diagram, Role::probe, Shape::ring));
+}
+
+TEST_CASE("picture: events of the entry are marked, what has a mark of its own is not",
+          "[picture]") {
+  for (const EntryKind entry : {EntryKind::offset, EntryKind::parallel, EntryKind::direct}) {
+    Scenario s;
+    s.entry = entry;
+    const Drawn d = drawn(s);
+    std::vector<Vec2> wanted;
+    for (int i = 0; i < d.worked.flown.event_count; ++i) {
+      const Event& e = d.worked.flown.events[static_cast<unsigned>(i)];
+      const bool own_mark = e.kind == EventKind::arrival || e.kind == EventKind::fix ||
+                            e.kind == EventKind::level || e.kind == EventKind::roll_out;
+      if (!own_mark && e.lap == 0) wanted.push_back(e.at);
+    }
+    REQUIRE_FALSE(wanted.empty());
+    std::size_t marked = 0;
+    for (const Item& i : d.diagram.items) {
+      if (i.role != Role::event || i.shape != Shape::disc) continue;
+      REQUIRE(marked < wanted.size());
+      CHECK(length(d.diagram.points[i.first] - wanted[marked]) == 0.0);
+      ++marked;
+    }
+    CHECK(marked == wanted.size());
+  }
+}
+
+TEST_CASE("picture: the wind's words stay inside the picture in each corner", "[picture]") {
+  Scenario s;
+  s.wind_kt = 40.0;
+  for (const double from_deg : {0.0, 45.0, 90.0, 180.0, 315.0}) {
+    s.wind_from_deg = from_deg;
+    Drawn d = drawn(s);
+    for (int corner = 0; corner < 4; ++corner) {
+      CAPTURE(from_deg, corner);
+      d.options.wind_corner = corner;
+      draw_picture(d.worked, d.options, d.diagram);
+      const Item* const words = first_of(d.diagram, Role::wind, Shape::label);
+      const Item* const arrow = first_of(d.diagram, Role::wind, Shape::arrow);
+      REQUIRE(words);
+      REQUIRE(arrow);
+      const Viewport& view = d.options.view;
+      const Vec2 at = view.to_px(d.diagram.points[words->first]);
+      CHECK((at.x > 0.0 && at.x < view.width_px && at.y > 8.0 && at.y < view.height_px - 8.0));
+      // Toward the middle of the picture from the arrow, as the corner is.
+      const Vec2 tail = view.to_px(d.diagram.points[arrow->first]);
+      const Vec2 head = view.to_px(d.diagram.points[arrow->first + 1]);
+      const double middle = 0.5 * (tail.y + head.y);
+      CHECK((at.y < middle) == (corner >= 2));
+      CHECK(std::abs(at.y - middle) > 0.5 * std::abs(tail.y - head.y));
+    }
+  }
+}
+
+TEST_CASE("svg: positions are written in pixels, to a hundredth", "[svg]") {
+  Diagram d;
+  d.view = {{0.0, 0.0}, 100.0, 800.0, 600.0};
+  DiagramWriter w(d);
+  w.line(Role::rule, d.view.to_nm({123.45, 67.5}), d.view.to_nm({300.0, 4.05}));
+  w.line(Role::rule, d.view.to_nm({-12.3, 0.07}), d.view.to_nm({1234.0, 0.0}));
+  const std::string svg = write_svg(d, Theme::light, "");
+  for (const char* part : {"123.45", "67.5", "300", "4.05", "-12.3", "0.07", "1234"}) {
+    CAPTURE(part, svg);
+    const std::size_t at = svg.find(part);
+    REQUIRE(at != std::string::npos);
+    const char after = svg[at + std::string(part).size()];
+    CHECK_FALSE((after == '.' || (after >= '0' && after <= '9')));
   }
 }

@@ -1,5 +1,6 @@
 // Scores of rules over many winds are those of flights one by one.
 #include "core/rule_study.h"
+#include "core/json.h"
 
 #include <catch2/catch_approx.hpp>
 #include <catch2/catch_test_macros.hpp>
@@ -101,4 +102,43 @@ TEST_CASE("rule study: the best of each kind is better than others of its kind",
     if (study.simple[static_cast<std::size_t>(i)].mean_nm < best_book_nm) first = i;
   }
   CHECK(study.better == first);
+}
+
+TEST_CASE("rule study: its JSON has every number of it", "[rule-study]") {
+  StudyScope scope;
+  scope.tas_kt = {150.0};
+  scope.directions = 8;
+  scope.arrivals = 2;
+  scope.most_kt = 20.0;
+  const RuleStudy study = study_rules(scope);
+  Json json;
+  write_rule_study(json, study);
+  const std::string text = json.take();
+  const auto has = [&](const std::string& part) { return text.find(part) != std::string::npos; };
+  CHECK(has("\"most_kt\":20"));
+  CHECK(has("\"directions\":8"));
+  CHECK(has("\"arrivals\":2"));
+  CHECK(has("\"tas_kt\":[150]"));
+  CHECK(has("\"better\":" + std::to_string(study.better)));
+  std::size_t at = 0;
+  const auto next = [&](const char* key, double value) {
+    CAPTURE(key, value);
+    const std::string name = std::string("\"") + key + "\":";
+    at = text.find(name, at);
+    REQUIRE(at != std::string::npos);
+    at += name.size();
+    CHECK(std::stod(text.substr(at)) == Approx(value).margin(1e-6).epsilon(1e-5));
+  };
+  for (const auto* list : {&study.book, &study.simple}) {
+    for (const RuleScore& score : *list) {
+      next("lean_deg", score.rule.lean_deg);
+      next("times", score.rule.times);
+      next("flown", score.flown);
+      next("mean_nm", score.mean_nm);
+      next("ninety_five_nm", score.ninety_five_nm);
+      next("quarter_share", score.quarter_share);
+      next("half_share", score.half_share);
+      next("inbound_off_s", score.inbound_off_s);
+    }
+  }
 }

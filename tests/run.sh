@@ -245,7 +245,13 @@ if (build_wasm all core_tests_wasm site_en-XA); then
   check native-against-module node tests/compare-results.mjs \
     "$results/answers.json" "$build/site/core.mjs" "$results/pictures.json"
   export SITE=$build/site
-  node_tests browser tests/browser/*.test.mjs
+  browser=(tests/browser/*.test.mjs)
+  if [ -n "${BROWSER_TESTS:-}" ]; then # "handles fields": of the browser's only these
+    read -ra browser <<<"$BROWSER_TESTS"
+    browser=("${browser[@]/#/tests/browser/}")
+    browser=("${browser[@]/%/.test.mjs}")
+  fi
+  node_tests browser "${browser[@]}"
   wait "$background" || true
   cat "$results/background.log"
   count_background

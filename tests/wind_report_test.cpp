@@ -610,3 +610,12 @@ TEST_CASE("report: long text is cut between groups, and said to be", "[report][h
   CHECK_FALSE(split_report(edge + " 24").cut);
   CHECK(split_report(edge + " 24018KT").groups.size() == 1);
 }
+
+TEST_CASE("report: a wind said to be light and variable is flown as calm", "[report]") {
+  for (const char* text : {"wind light and variable", "LIGHT VARIABLE", "light and variable"}) {
+    const WindReport r = read(text);
+    CAPTURE(text, all_lines(r));
+    CHECK(brief(r) == "light");
+    CHECK(says(r, phrase("core.report.said.light", {{"text", r.wind.text}})));
+  }
+}

@@ -81,8 +81,10 @@ export function offlinePage(site, esbuild, say) {
   html = replaced(html, /<script type="module" src="main\.js"><\/script>\n/, () => '');
   // Pages of their own are left out, and the file says so where the page leads to them.
   html = replaced(html, new RegExp(`<p class="notice">([^<]*) <a[^>]* href="(?:${LEFT_OUT})">[^<]*</a></p></noscript>`), (_, words) => `<p class="notice">${words}</p></noscript>`);
-  html = replaced(html, new RegExp(`(?: <a[^>]* href="(?:${LEFT_OUT})">[^<]*</a>)+</p>`), () => ` <span id="left-out">${say('page.offline.left_out', {
-    reading: say('page.reading.link'), sources: say('page.sources.title'), study: say('page.study.title') })}</span></p>`);
+  html = replaced(html, new RegExp(`(?: <a[^>]* href="(?:${LEFT_OUT})">[^<]*</a>)+(?= <a)`), () => ` <span id="left-out">${say('page.offline.left_out', {
+    reading: say('page.reading.link'), sources: say('page.sources.title'), study: say('page.study.title') })}</span>`);
+  // To be kept as a file, since browsers lead to no such address.
+  html = replaced(html, / href="(notices\.txt)"/, (_, name) => ` download="${name}" href="data:text/plain;base64,${base64(name)}"`);
   html = replaced(html, new RegExp(` *<p class="leads-out"><a[^>]* href="(?:${LEFT_OUT})">[^<]*</a></p>\\n`, 'g'), () => '');
   // At the end, as modules run once the page stands.
   html = replaced(html, /<\/body>/, () => `${CARRIED.map((name) => `<script type="application/octet-stream" id="carried-${name}">${base64(name)}</script>\n`).join('')}<script>${main}</script>\n</body>`);

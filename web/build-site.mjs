@@ -1,10 +1,10 @@
 // Assembles the page from shell/, assets/ and the two modules, in a folder of its own that
 // takes the old page's place when it is whole. Any missing piece stops it. Brings
-// docs/sources.md up to date with the page's list of sources, and leaves the single file
+// docs/sources.md and docs/third-party.md up to date with the page's lists, and leaves the single file
 // lesson-offline.html, the course package and the module for others beside that folder.
 // Beside another catalogue than English's, --core names the core that was linked with it.
 //   node web/build-site.mjs --wasm BUILD_TREE --site FOLDER --esbuild PROGRAM --qrcode FILE
-//     [--catalogue FILE --core FILE]
+//     --sources FOLDER --emscripten FOLDER [--catalogue FILE --core FILE]
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import {
@@ -14,7 +14,9 @@ import { basename, dirname, extname, join, normalize, resolve } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { writeOfflinePage } from './build-offline.mjs';
+import { writeContents } from './build-contents.mjs';
 import { writeModule } from './build-module.mjs';
+import { componentsOf, noticesText, withTable } from './build-notices.mjs';
 import { packageOf } from './build-package.mjs';
 import { bundleScripts, bundleStyles } from './build-scripts.mjs';
 import { filesOf, fillManifest, fillWorker } from './build-worker.mjs';
@@ -28,13 +30,14 @@ const project = resolve(dirname(fileURLToPath(import.meta.url)), '..');
 const { values: options } = parseArgs({
   options: {
     wasm: { type: 'string' }, site: { type: 'string' }, esbuild: { type: 'string' }, qrcode: { type: 'string' },
+    sources: { type: 'string' }, emscripten: { type: 'string' },
     catalogue: { type: 'string', default: ENGLISH }, core: { type: 'string' },
   },
 });
-const { wasm, site, esbuild, qrcode } = options;
+const { wasm, site, esbuild, qrcode, sources, emscripten } = options;
 const words = catalogue(options.catalogue);
 const english = words['page.lang'] === 'en';
-if (!wasm || !site || !esbuild || !qrcode) throw new Error('--wasm, --site, --esbuild and --qrcode are all needed');
+if (!wasm || !site || !esbuild || !qrcode || !sources || !emscripten) throw new Error('--wasm, --site, --esbuild, --qrcode, --sources and --emscripten are all needed');
 
 /** Parts of shell/ and assets/ that the build itself uses and the page does not. */
 const BUILD_ONLY = new Set(['prerender.mjs', 'index.html', 'sources-page.mjs', 'sources.html', 'words',
@@ -165,6 +168,9 @@ if (!notice?.includes('MIT license')) throw new Error(`${qrcode} does not begin 
 execFileSync(esbuild, ['--bundle', '--minify', '--format=esm', '--log-level=warning', `--banner:js=/*!\n${notice.replace(/^\/\//gm, '')}*/`, qrcode,
   `--outfile=${join(stage, 'qrcode.mjs')}`], { stdio: 'inherit' });
 
+const components = componentsOf({ sources, emscripten });
+writeFileSync(join(stage, 'notices.txt'), noticesText(components, 'The page "Holding entries in the wind" has'));
+
 const lacks = missing(options.catalogue);
 if (lacks.length) console.log(`${options.catalogue} lacks ${lacks.length} texts, which stay English: ${lacks.slice(0, 5).join(', ')}${lacks.length > 5 ? ' ...' : ''}`);
 // The core has its own words, and the pages that are read have theirs in them already.
@@ -207,16 +213,18 @@ for (const folder of readdirSync(stage, { withFileTypes: true })) {
 writeFileSync(join(stage, 'sources.html'), sourcesHtml);
 writeFileSync(join(stage, 'lesson.html'), lessonHtml);
 writeFileSync(join(stage, 'study.html'), studyHtml);
-writeFileSync(join(stage, 'build.js'), `export default '${buildOf(stage, { 'index.html': page })}';\n`);
+const build = buildOf(stage, { 'index.html': page });
+writeFileSync(join(stage, 'build.js'), `export default '${build}';\n`);
 writeFileSync(join(stage, 'index.html'), page); // last: the build takes its time for the page's own
 
 // What a course package is made of, by the build and by the page.
 const parts = filesOf(stage).filter((name) => name !== 'service-worker.js');
 writeFileSync(join(stage, 'files.json'), `${JSON.stringify(parts, null, 1)}\n`);
 fillWorker(stage);
+writeContents(stage, components, say('page.title'), build); // of all that is there by now
 writeFileSync(join(dirname(resolve(site)), 'lesson-scorm12.zip'),
   await beside(stage, PACKAGE_MAKER, (load) => packageOf(stage, parts, load, say('page.title'))));
-writeModule(stage, core.whole, join(dirname(resolve(site)), 'module'));
+writeModule(stage, core.whole, join(dirname(resolve(site)), 'module'), components);
 writeOfflinePage(stage, join(dirname(resolve(site)), 'lesson-offline.html'), esbuild, say);
 
 if (existsSync(site)) renameSync(site, old);
@@ -225,4 +233,6 @@ rmSync(old, { recursive: true, force: true });
 if (english) {
   writeIfChanged(join(project, 'docs/sources.md'), markdown(tables, say));
   writeIfChanged(join(project, 'docs/finding.md'), findingMarkdown(study, say));
+  const thirdParty = join(project, 'docs/third-party.md');
+  writeIfChanged(thirdParty, withTable(readFileSync(thirdParty, 'utf8'), components));
 }

@@ -295,7 +295,7 @@ describe('the package', async () => {
       .map((entry) => join(entry.parentPath ?? entry.path, entry.name).slice(SITE.length + 1));
     const here = [...files.keys()].filter((name) => name !== 'imsmanifest.xml');
     const plain = (/** @type {string} */ name) => name.replace(/\.mjs$/, '-mjs.js');
-    const wanted = site.filter((name) => !['service-worker.js', 'files.json'].includes(name));
+    const wanted = site.filter((name) => !['service-worker.js', 'files.json', 'contents.spdx.json'].includes(name));
     assert.deepEqual(here, wanted.map(plain).sort());
     assert.ok(['core-mjs.js', 'qrcode-mjs.js', 'study-mjs.js', 'view-mjs.js', 'core.wasm', 'core-more.wasm', 'study.wasm'].every((name) => here.includes(name)));
     assert.deepEqual([...manifest.matchAll(/<file href="([^"]+)"/g)].map(([, name]) => name), here);

@@ -160,6 +160,13 @@ onDisk('what the file does not have it names, and links to nothing outside itsel
   assert.deepEqual(targets.filter((target) => !/^(#|data:)/.test(target)), []);
 });
 
+onDisk('the licences of others’ work come with the file, whole', '?webgl=false', async (page) => {
+  const link = page.locator('footer a[download="notices.txt"]');
+  const [file] = await Promise.all([page.waitForEvent('download'), link.click()]);
+  assert.equal(file.suggestedFilename(), 'notices.txt');
+  assert.deepEqual(readFileSync(await file.path()), readFileSync(join(SITE, 'notices.txt')));
+});
+
 onDisk('the file keeps a stricter policy than the page: no address at all may be asked', '?webgl=false', async (page) => {
   const policy = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content') ?? '';
   assert.match(policy, /^default-src 'none'; script-src 'sha256-[\w+/=]{44}' 'sha256-[\w+/=]{44}' 'wasm-unsafe-eval'; style-src 'sha256-[\w+/=]{44}'; img-src data: blob:; font-src data:; base-uri 'none'; form-action 'none'$/);
@@ -183,7 +190,7 @@ test('the file weighs at most 1.3 times what it holds of the served page', () =>
   const names = readdirSync(SITE, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile())
     .map((entry) => join(entry.parentPath ?? entry.path, entry.name).slice(SITE.length + 1));
   // What belongs to the pages that are left out, and to installing, is not counted for it.
-  const held = names.filter((name) => !/^(sources|lesson|lesson-page|study|service-worker)\.(html|js|css)$|^icons\/|\.webmanifest$|\.schema\.json$/.test(name));
+  const held = names.filter((name) => !/^(sources|lesson|lesson-page|study|service-worker)\.(html|js|css)$|^icons\/|\.webmanifest$|\.schema\.json$|^contents\.spdx\.json$/.test(name));
   assert.ok(held.length > 50 && held.includes('core.wasm'));
   const ratio = statSync(FILE).size / held.reduce((sum, name) => sum + weight(name), 0);
   assert.ok(ratio <= WEIGHT, `${ratio.toFixed(3)} times`);

@@ -110,9 +110,10 @@ find_program(ESBUILD NAMES esbuild REQUIRED NO_CMAKE_FIND_ROOT_PATH)
 third_party_dir(qrcode QRCODE_DIR)
 file(GLOB site_programs CONFIGURE_DEPENDS web/build-*.mjs web/examples/*)
 set(site_parts view study_wasm study_simd_wasm sources_list_wasm ${site_programs} web/catalogue.mjs
-  web/sources.mjs web/core.mjs web/core.d.mts web/wasm.mjs web/study.mjs web/study.d.mts ${site_files} ${table_files})
+  web/third-party.json web/sources.txt web/sources.mjs web/core.mjs web/core.d.mts web/wasm.mjs web/study.mjs web/study.d.mts ${site_files} ${table_files})
 set(build_site "${NODE}" "${CMAKE_SOURCE_DIR}/web/build-site.mjs" --wasm "${CMAKE_BINARY_DIR}"
-  --esbuild "${ESBUILD}" --qrcode "${QRCODE_DIR}/qrcode.js")
+  --esbuild "${ESBUILD}" --qrcode "${QRCODE_DIR}/qrcode.js" --sources "${THIRD_PARTY_DIR}"
+  --emscripten "${EMSCRIPTEN_ROOT_PATH}")
 add_custom_command(
   OUTPUT "${SITE_DIR}/index.html"
   COMMAND ${build_site} --site "${SITE_DIR}"
