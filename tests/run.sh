@@ -3,13 +3,16 @@
 # them: "N passed, N failed". Not zero where a test failed or a suite ran none.
 set -euo pipefail
 
-usage='usage: ./tests/run.sh [--quick]
-  --quick  leave out clang-format, clang-tidy and the type check of the JavaScript'
+usage='usage: ./tests/run.sh [--quick] [--long]
+  --quick  leave out clang-format, clang-tidy and the type check of the JavaScript
+  --long   and what takes long: the page is built twice anew and compared'
 
 quick=no
+long=no
 while (($#)); do
   case $1 in
     --quick) quick=yes ;;
+    --long) long=yes ;;
     -h | --help) printf '%s\n' "$usage"; exit 0 ;;
     *) printf 'error: unknown option %s\n%s\n' "$1" "$usage" >&2; exit 2 ;;
   esac
@@ -188,6 +191,7 @@ else
   count wasm-build 0 1
 fi
 unlock_builds
+[ $long = no ] || check "two builds of the page are the same" ./tests/reproducible.sh
 
 ((skipped == 0)) || say "$skipped skipped; each says why above"
 printf '\n%s\n' "$passed passed, $failed failed"
