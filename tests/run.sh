@@ -7,7 +7,8 @@ usage='usage: ./tests/run.sh [--quick | --long]
   --quick  leave out clang-format, clang-tidy, cppcheck, the type check of the JavaScript,
            fuzzing, counted steps and sanitizers
   --long   besides: fuzz each target for five minutes, hold properties and words to a million
-           scenarios, run the tests as WebAssembly that checks its memory; takes hours'
+           scenarios, run the tests as WebAssembly that checks its memory, build the page
+           twice and compare; takes hours'
 
 quick=no long=no
 while (($#)); do
@@ -260,6 +261,7 @@ else
   count wasm-build 0 1
 fi
 unlock_builds
+[ $long = no ] || check "two builds of the page are the same" ./tests/reproducible.sh
 
 ((skipped == 0)) || say "$skipped skipped; each says why above"
 printf '\n%s\n' "$passed passed, $failed failed"
