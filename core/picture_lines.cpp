@@ -66,6 +66,8 @@ void Artist::streaks() {
   // The streaks stand still in the air; the air moves over the ground.
   const Vec2 shift = u_.wind.velocity_kt() * (kNmPerSecondPerKnot * o_.air_s);
   const Vec2 low = o_.view.to_nm({-40.0, o_.view.height_px + 40.0}) - shift;
+  // So far away that places are not told apart any more there is nothing to see either.
+  if (!(std::fmax(std::abs(low.x), std::abs(low.y)) < 1e12 * cell_nm)) return;
   const Vec2 high = o_.view.to_nm({o_.view.width_px + 40.0, -40.0}) - shift;
   const auto first_x = static_cast<std::int64_t>(std::floor(low.x / cell_nm));
   const auto first_y = static_cast<std::int64_t>(std::floor(low.y / cell_nm));

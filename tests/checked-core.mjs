@@ -17,13 +17,18 @@ let checks = 0;
 const instantiate = WebAssembly.instantiate.bind(WebAssembly);
 WebAssembly.instantiate = /** @type {any} */ (
   /** @param {WebAssembly.Module} module @param {any} imports */
-  (module, imports) => {
+  async (module, imports) => {
     for (const { module: space, name } of WebAssembly.Module.imports(module)) {
       if (!CALLS.includes(name)) continue;
       checks += 1;
       imports[space][name] = () => { throw new Error(`${name}: memory is used wrongly`); };
     }
-    return instantiate(module, imports);
+    const made = await instantiate(module, imports);
+    // The stack is checked as well, within limits that Emscripten's own script would set.
+    const wasm = /** @type {Record<string, (...numbers: number[]) => number>} */ (/** @type {unknown} */ (made.exports));
+    wasm.emscripten_stack_init();
+    wasm.__set_stack_limits(wasm.emscripten_stack_get_base(), wasm.emscripten_stack_get_end());
+    return made;
   });
 
 /** @type {{ link: string }[]} */

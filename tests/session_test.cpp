@@ -285,6 +285,9 @@ TEST_CASE("session: hostile pointers do nothing bad", "[session]") {
   const core::Diagram& d = o.s.diagram();
   CHECK(d.items.size() < 5000);
   CHECK(std::isfinite(o.s.live().t_s));
+  // And the view stays where there is something to see.
+  CHECK(std::abs(d.view.centre.x) <= 5000.0);
+  CHECK(std::abs(d.view.centre.y) <= 5000.0);
 }
 
 TEST_CASE("session: what is fixed is changed by no field, handle, plan, undo, reset or link",

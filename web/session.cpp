@@ -22,6 +22,8 @@ constexpr double kProbeFinePx = 14.0;
 constexpr double kProbeCoarsePx = 26.0;
 /// A press that moves less than this is a tap.
 constexpr double kTapPx = 6.0;
+/// Nobody looks farther from the fix than this: a flight stays well within it.
+constexpr double kFarthestNm = 5000.0;
 constexpr double kLeastPxPerNm = 4.0;
 constexpr double kMostPxPerNm = 4000.0;
 
@@ -233,9 +235,15 @@ unsigned Session::zoom(double x_px, double y_px, double factor) {
   const Vec2 px = {x_px, y_px};
   const Vec2 fixed = view_.to_nm(px);
   view_.px_per_nm = std::clamp(view_.px_per_nm * factor, kLeastPxPerNm, kMostPxPerNm);
-  view_.centre = view_.centre + (fixed - view_.to_nm(px));
-  own_view_ = true;
+  move_view(fixed - view_.to_nm(px));
   return kPicture;
+}
+
+void Session::move_view(Vec2 by_nm) {
+  const Vec2 to = view_.centre + by_nm;
+  view_.centre = {std::clamp(to.x, -kFarthestNm, kFarthestNm),
+                  std::clamp(to.y, -kFarthestNm, kFarthestNm)};
+  own_view_ = true;
 }
 
 Handle Session::hit(double x_px, double y_px, bool coarse) const {
@@ -339,8 +347,7 @@ unsigned Session::pointer(Phase phase, int id, double x_px, double y_px, bool co
         finger->at = at;
         const Vec2 middle = (at + other.at) * 0.5;
         const double apart = core::length(at - other.at);
-        view_.centre = view_.centre + (view_.to_nm(middle_before) - view_.to_nm(middle));
-        own_view_ = true;
+        move_view(view_.to_nm(middle_before) - view_.to_nm(middle));
         if (apart_before > 4.0 && apart > 4.0) zoom(middle.x, middle.y, apart / apart_before);
         return kPicture;
       }
@@ -348,8 +355,7 @@ unsigned Session::pointer(Phase phase, int id, double x_px, double y_px, bool co
       finger->at = at;
       if (dragged_ != Handle::none) return drag_to(at) | kPicture;
       if (core::length(at - finger->down) < kTapPx) return kNothing;
-      view_.centre = view_.centre + (view_.to_nm(before) - view_.to_nm(at));
-      own_view_ = true;
+      move_view(view_.to_nm(before) - view_.to_nm(at));
       return kPicture;
     }
     case Phase::up:

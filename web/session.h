@@ -146,6 +146,8 @@ class Session {  // NOLINT(clang-analyzer-optin.performance.Padding)
   unsigned adopt(const core::Scenario& wanted, std::string_view key, bool midway);
   void work_out(const core::Scenario& scenario);
   void refit();
+  /// The person moves it.
+  void move_view(core::Vec2 by_nm);
   [[nodiscard]] core::Scenario held(const core::Scenario& wanted) const;
   [[nodiscard]] bool has_tools() const;
   [[nodiscard]] const core::ProtectedArea* area();
