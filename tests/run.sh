@@ -5,9 +5,9 @@ set -euo pipefail
 
 usage='usage: ./tests/run.sh [--quick | --long]
   --quick  leave out clang-format, clang-tidy, cppcheck, the type check of the JavaScript,
-           fuzzing, counted steps and sanitizers
+           fuzzing, counted steps, sanitizers and checked memory
   --long   besides: fuzz each target for five minutes, hold properties and words to a million
-           scenarios, run the tests as WebAssembly that checks its memory, build the page
+           scenarios, run all tests as WebAssembly that checks its memory, build the page
            twice and compare; takes hours'
 
 quick=no long=no
@@ -166,6 +166,10 @@ in_background() {
   [ $long = no ] || seconds=300
   run_catch2 wasm node build/wasm/core_tests_wasm.js
   [ $quick = no ] || return 0
+  # As WebAssembly that checks each load and store: slow, hence not all of them.
+  local some=('[link],[session],[json],[golden]')
+  [ $long = no ] || some=()
+  run_catch2 checked node build/wasm/core_tests_checked.js "${some[@]}"
   run_catch2 sanitized build/sanitized/core_tests
   for target in "${fuzz_targets[@]}"; do
     rm -f "$results/fuzz-$target.ended"
@@ -180,21 +184,10 @@ count_background() {
   local target
   count_catch2 wasm
   [ $quick = no ] || return 0
+  count_catch2 checked
   count_catch2 sanitized
   for target in "${fuzz_targets[@]}"; do check "fuzz-$target" test -e "$results/fuzz-$target.ended"; done
   if [ $long = yes ]; then count_catch2 million; fi
-}
-
-# The tests and the page's core as WebAssembly that checks each load and store.
-check_memory() {
-  if (build_wasm core_tests_checked core_checked_wasm); then
-    run_catch2 checked node build/wasm/core_tests_checked.js
-    count_catch2 checked
-    check core-checked node tests/checked-core.mjs "$results/answers.json" "$build/site/core.mjs" \
-      build/wasm/core-checked.wasm
-  else
-    count checked-build 0 1
-  fi
 }
 
 list_of_sources() { node web/sources.mjs --program build/native/sources_list --check docs/sources.md; }
@@ -239,12 +232,16 @@ if [ $quick = no ]; then
 fi
 
 # en-XA: the page in the language made up for language.test.mjs.
-if (build_wasm all core_tests_wasm site_en-XA); then
+wasm_targets=(all core_tests_wasm site_en-XA)
+[ $quick = yes ] || wasm_targets+=(core_tests_checked core_checked_wasm)
+if (build_wasm "${wasm_targets[@]}"); then
   in_background >"$results/background.log" 2>&1 &
   background=$!
   check "docs/sources.md is the same from WebAssembly" list_of_sources
   check native-against-module node tests/compare-results.mjs \
     "$results/answers.json" "$build/site/core.mjs" "$results/pictures.json"
+  [ $quick = yes ] || check "the core that checks its memory" node tests/checked-core.mjs \
+    "$results/answers.json" "$build/site/core.mjs" build/wasm/core-checked.wasm
   export SITE=$build/site
   browser=(tests/browser/*.test.mjs)
   if [ -n "${BROWSER_TESTS:-}" ]; then # "handles fields": of the browser's only these
@@ -256,7 +253,6 @@ if (build_wasm all core_tests_wasm site_en-XA); then
   wait "$background" || true
   cat "$results/background.log"
   count_background
-  [ $long = no ] || check_memory
 else
   count wasm-build 0 1
 fi

@@ -720,7 +720,8 @@ TEST_CASE("tutor: a check that is done has its answers, as far as they are remem
     first.answer(right_answer(first));
     first.next();
   }
-  for (const JsonValue& row : Reply(first.state()).at("result.answers").items) {
+  const Reply result(first.state());
+  for (const JsonValue& row : result.at("result.answers").items) {
     CHECK(row.find("right")->boolean);
   }
 }
