@@ -4,12 +4,11 @@
 // fixed list of links to that file; tests/compare-results.mjs then asks core.mjs for the
 // same links and compares number by number.
 #include <catch2/catch_test_macros.hpp>
-#include <cstdio>
-#include <cstdlib>
 #include <vector>
 
 #include "core/evaluate.h"
 #include "core/json.h"
+#include "tests/hand_over.h"
 #include "tests/json_check.h"
 #include "tests/scenarios.h"
 
@@ -59,11 +58,5 @@ TEST_CASE("results: a fixed list of links, for comparison with the page's module
   out += "]\n";
   CHECK(links.size() == 200);
   CHECK(test::json_fault(out).empty());
-  const char* path = std::getenv("HOLD_RESULTS");
-  if (!path || !*path) return;
-  std::FILE* file = std::fopen(path, "wb");
-  REQUIRE(file != nullptr);
-  const bool written = std::fwrite(out.data(), 1, out.size(), file) == out.size();
-  CHECK(std::fclose(file) == 0);
-  CHECK(written);
+  test::hand_over(out, "HOLD_RESULTS");
 }

@@ -3,13 +3,12 @@
 // With the environment variable HOLD_PICTURES set, writes the pictures and answers of a fixed list
 // of links to that file; tests/compare-results.mjs then asks core.mjs for the same.
 #include <catch2/catch_test_macros.hpp>
-#include <cstdio>
-#include <cstdlib>
 #include <set>
 #include <string>
 
 #include "core/evaluate.h"
 #include "core/json.h"
+#include "tests/hand_over.h"
 #include "tests/json_check.h"
 #include "web/session.h"
 
@@ -74,11 +73,5 @@ TEST_CASE("pictures: a fixed list of links, for comparison with the page's modul
   CHECK(n >= 50);
   CHECK(static_cast<int>(pictures.size()) == n);
   CHECK(test::json_fault(out).empty());
-  const char* path = std::getenv("HOLD_PICTURES");
-  if (!path || !*path) return;
-  std::FILE* file = std::fopen(path, "wb");
-  REQUIRE(file != nullptr);
-  const bool written = std::fwrite(out.data(), 1, out.size(), file) == out.size();
-  CHECK(std::fclose(file) == 0);
-  CHECK(written);
+  test::hand_over(out, "HOLD_PICTURES");
 }
