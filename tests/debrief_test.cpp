@@ -218,6 +218,7 @@ TEST_CASE("debrief: it says what it could not find", "[debrief]") {
     const Debrief d = debrief(u, hand, 400.0);
     REQUIRE(d.entry()->inbound);
     CHECK_FALSE(d.entry()->rollout.exists);
+    CHECK(d.drift_s == 0.0);
     CHECK(has(text_about(d, "roll-out"), "did not come back to the inbound course"));
     CHECK(has(text_about(d, "next"), "turn on"));
   }

@@ -266,3 +266,17 @@ TEST_CASE("hand flown: passages are where the aircraft is nearest to the fix", "
   tally.settle(100);
   CHECK(found > 40);
 }
+
+TEST_CASE("hand flown: passages are the first, and no more than asked for", "[hand]") {
+  Scenario s;
+  s.wind_kt = 0.0;
+  HandFlown hand(make_setup(s));
+  hand.turn(-1.0, Side::left);  // round and round beside the fix
+  const std::vector<Passage> all = passages(hand, 3000.0);
+  REQUIRE(all.size() > 3);
+  for (const int most : {1, 2, 3}) {
+    const std::vector<Passage> few = passages(hand, 3000.0, most);
+    REQUIRE(static_cast<int>(few.size()) == most);
+    for (std::size_t i = 0; i < few.size(); ++i) CHECK(few[i].at_s == all[i].at_s);
+  }
+}

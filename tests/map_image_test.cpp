@@ -81,6 +81,39 @@ TEST_CASE("map image: a wind lies where it blows from, north up", "[map-image]")
   CHECK(image.draw(study, 1000000, Theme::light).empty());
 }
 
+TEST_CASE("map image: its rim is its fastest wind, not a step less or more", "[map-image]") {
+  // A weak wind's colours are not yet at their ends.
+  MapStudy study;
+  const Setup u = make_setup({});
+  study.begin(u, {Mapped::miss, MapPlan::drift_once, {}, 10.0});
+  while (!study.work(100000)) {
+  }
+  constexpr int kSize = 401;
+  constexpr double kHalf = 0.5 * kSize;
+  MapImage image;
+  const std::vector<std::uint8_t> px = image.draw(study, kSize, Theme::light);
+  double far[3] = {};  // from the colours of the wind itself, of one a step weaker, and stronger
+  for (double from = 15.0; from < 360.0; from += 30.0) {
+    const Vec2 to = along(from) * (0.98 * kHalf);
+    const int x = static_cast<int>(kHalf + to.x);
+    const int y = static_cast<int>(kHalf - to.y);
+    const Vec2 at{x + 0.5 - kHalf, kHalf - y - 0.5};
+    const std::uint32_t got = pixel(px, kSize, x, y);
+    for (int k = 0; k < 3; ++k) {
+      const double steps = k == 0 ? 60.0 : k == 1 ? 59.0 : 61.0;
+      const Wind wind{direction_of(at), length(at) / kHalf * 10.0 * steps / 60.0};
+      const std::uint32_t c = map_colour(
+          Mapped::miss, map_value(u, study.choice(), wind) / study.reach(), Theme::light);
+      for (const unsigned shift : {16U, 8U, 0U}) {
+        far[k] += std::abs(static_cast<int>((c >> shift) & 0xffU) -
+                           static_cast<int>((got >> shift) & 0xffU));
+      }
+    }
+  }
+  CHECK(far[0] < 0.5 * far[1]);
+  CHECK(far[0] < 0.5 * far[2]);
+}
+
 TEST_CASE("map image: the best rule of each wind has its colour, no value a hatch", "[map-image]") {
   const Setup u = make_setup(Scenario{});
   MapStudy study;

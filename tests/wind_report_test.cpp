@@ -489,6 +489,9 @@ TEST_CASE("report: a temperature is no more than the link takes", "[report]") {
   CHECK(r.isa_c == 82.5);
   CHECK(link_of(r) == "wind=220/42&windref=true");
   CHECK(says(r, "it is left out"));
+  // Less than a degree has its sign, too: standard is 15 - 1.9812 * 12 = -8.8 at 12,000 ft
+  // (derived).
+  CHECK(says(read("2242-08", 12000), "+0.8"));
 }
 
 TEST_CASE("report: JSON of a report and of the chooser", "[report]") {
