@@ -162,8 +162,7 @@ node_tests() {
 # in_background: what needs one core for minutes, beside the browser's tests. What it finds is
 # counted by count_background.
 in_background() {
-  local target seconds=7
-  [ $long = no ] || seconds=300
+  local target
   run_catch2 wasm node build/wasm/core_tests_wasm.js
   [ $quick = no ] || return 0
   # As WebAssembly that checks each load and store: slow, hence not all of them.
@@ -173,7 +172,10 @@ in_background() {
   run_catch2 sanitized build/sanitized/core_tests
   for target in "${fuzz_targets[@]}"; do
     rm -f "$results/fuzz-$target.ended"
-    if HOLD_LOCKED=yes tests/fuzz/run.sh --seconds $seconds "$target"; then
+    # Counted, not timed: the same from its seeds wherever it is run.
+    local so_far=(--runs "${fuzz_runs[$target]:-1000}")
+    [ $long = no ] || so_far=(--seconds 300)
+    if HOLD_LOCKED=yes tests/fuzz/run.sh "${so_far[@]}" "$target"; then
       echo well >"$results/fuzz-$target.ended"
     fi
   done
@@ -223,6 +225,8 @@ else
   count native-build 0 1
 fi
 
+# Executions of each fuzz target, some seconds' worth.
+declare -A fuzz_runs=([clearance]=12000 [evaluate]=400 [link]=40000 [progress]=10000 [session]=700 [set]=40000 [wind]=40000)
 fuzz_targets=()
 if [ $quick = no ]; then
   fuzz_targets=(tests/fuzz/*_fuzz.cpp)

@@ -25,10 +25,12 @@ void must_be_flight(const Flight& f) {
   must(f.event_count >= 0 && f.event_count <= Flight::kMostEvents, "events are bounded");
   must(std::isfinite(f.entry_time_s) && std::isfinite(f.intercept_flown_deg), "an entry");
   must_be_rollout(f.rollout);
+  // A lap that was begun and not ended has events as well.
+  const int begun = f.lap_count + (f.stop == Stop::none ? 0 : 1);
   for (int i = 0; i < f.event_count; ++i) {
     const Event& e = f.events[static_cast<unsigned>(i)];
     must(std::isfinite(e.at_s) && finite(e.at) && std::isfinite(e.heading_deg), "an event");
-    must(e.lap <= f.lap_count, "an event is of a lap that is flown");
+    must(e.lap <= begun, "an event is of a lap that is begun");
   }
   for (int i = 0; i < f.lap_count; ++i) {
     const Lap& l = f.laps[static_cast<unsigned>(i)];

@@ -31,7 +31,7 @@ void must_set(Scenario s, std::string_view key, std::string_view value) {
     return;
   }
   must(s == before, "a refused value changes nothing", value);
-  fuzz::must_be_problems({problem}, 1);
+  fuzz::must_be_problems({problem}, 1, std::string(key).append(value));
   bool known = false;
   for (std::size_t i = 0; i < key_count(); ++i) known = known || key_name(i) == key;
   must(problem.key == (known ? std::string(key) : quotable(key)), "a problem names its field",
@@ -43,7 +43,7 @@ void must_set(Scenario s, std::string_view key, std::string_view value) {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view text = fuzz::text_of(data, size);
   const ParsedLink read = parse_link(text);
-  fuzz::must_be_problems(read.problems, key_count() + 24);
+  fuzz::must_be_problems(read.problems, key_count() + 24, text);
   must_come_back(read.scenario);
   std::string_view rest = text;
   for (int i = 0; i < 4 && !rest.empty(); ++i) {

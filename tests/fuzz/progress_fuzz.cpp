@@ -11,7 +11,7 @@ using fuzz::must;
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view text = fuzz::text_of(data, size);
   const ReadProgress r = read_progress(text);
-  fuzz::must_be_problems(r.problems, kMostProgressProblems + 1);
+  fuzz::must_be_problems(r.problems, kMostProgressProblems + 1, text);
   must(r.usable || !r.problems.empty(), "what is no progress file is said to be none");
   must(r.progress.checks.size() <= kMostChecks, "checks are bounded");
   for (const CheckRecord& c : r.progress.checks) {

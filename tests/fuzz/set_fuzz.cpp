@@ -19,7 +19,7 @@ void must_be_range(const IntRange& r, int low, int high) {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view text = fuzz::text_of(data, size);
   const ReadQuestionSet r = read_question_set(text);
-  fuzz::must_be_problems(r.problems, 2000);
+  fuzz::must_be_problems(r.problems, 2000, text);
   must(r.usable || !r.problems.empty(), "what is no set is said to be none");
   if (!r.usable) return 0;
   const QuestionSet& s = r.set;
