@@ -110,6 +110,7 @@ ParsedLink parse_link(std::string_view text) {
   std::array<bool, kKeyCount> bad{};
   std::array<bool, kKeyCount> seen{};
   int unknown = 0;
+  std::string version = "1";
   struct Refused {
     std::size_t problem;  ///< where in `problems`
     const Key* key;
@@ -128,10 +129,7 @@ ParsedLink parse_link(std::string_view text) {
     const Key* key = find_key(name);
     if (!key) {
       if (name == "v") {
-        if (value != "1") {
-          result.problems.push_back(
-              {"v", phrase("core.problem.version", {{"value", quotable(value)}})});
-        }
+        version = value;
       } else if (++unknown <= 8) {  // a hostile link may hold thousands
         result.problems.push_back(
             {quotable(name), phrase("core.problem.unknown", {{"key", quotable(name)}})});
@@ -158,6 +156,10 @@ ParsedLink parse_link(std::string_view text) {
       refused.push_back({result.problems.size(), key, std::string(value)});
       result.problems.push_back({});
     }
+  }
+  if (version != "1") {
+    result.problems.push_back(
+        {"v", phrase("core.problem.version", {{"value", quotable(version)}})});
   }
   const auto given = [&](Text name) {
     const auto i = static_cast<std::size_t>(find_key(name) - scenario_keys().data());

@@ -271,6 +271,17 @@ TEST_CASE("link: stations, fixes, clocks and what was seen", "[link]") {
   }
 }
 
+TEST_CASE("link: a version is told once, and the last counts", "[link]") {
+  std::string many = "wind=200/20";
+  for (int i = 2; i < 60; ++i) many += "&v=" + std::to_string(i);
+  const ParsedLink read = parse_link(many);
+  REQUIRE(read.problems.size() == 1);
+  CHECK(read.problems[0].key == "v");
+  CHECK(read.problems[0].message.find("59") != std::string::npos);
+  CHECK(read.scenario.wind_from_deg == 200.0);
+  CHECK(parse_link(many + "&v=1").problems.empty());
+}
+
 TEST_CASE("link: what a key said before leaves nothing behind when it says something else",
           "[link]") {
   // A field of the page changes one key after another: the link has the last word of each, so the
