@@ -26,6 +26,7 @@ struct TurnMotion {
 }
 /// Velocity over the ground on a heading, NM/s.
 [[nodiscard]] Vec2 ground_velocity(const Setup& setup, double heading_deg);
+/// turn_through_air() of a turn that is rolled into.
 [[nodiscard]] Vec2 rolled_turn_through_air(const Setup& setup, const TurnTiming& timing,
                                            double sign, double from_deg, Vec2 from, Vec2 to);
 /// Motion through the air of a turn by `angle_deg` >= 0 from one heading to another, whose

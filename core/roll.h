@@ -46,9 +46,10 @@ struct TurnTiming {
   double rate_deg_s;  ///< greatest; > 0
   Roll roll;
 };
+/// Of a turn that is rolled into, `in` not at once.
+[[nodiscard]] TurnTiming rolled_turn_timing(const Turn& turn, const RollIn& in, double angle_deg);
 /// `angle_deg` >= 0. A turn too short for the full bank is rolled out of when half of it
 /// is flown.
-[[nodiscard]] TurnTiming rolled_turn_timing(const Turn& turn, const RollIn& in, double angle_deg);
 [[nodiscard]] inline TurnTiming turn_timing(const Turn& turn, const RollIn& in, double angle_deg) {
   if (in.rate_rad_s == 0.0) return {angle_deg / turn.rate_deg_s, turn.rate_deg_s, kNoRoll};
   return rolled_turn_timing(turn, in, angle_deg);

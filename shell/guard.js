@@ -1,6 +1,5 @@
 // A part of the page that fails is said, and the others go on.
-import { byId } from './dom.js';
-import { sayNothingMissing } from './later.js';
+import { endNotice, sayNotice } from './notice.js';
 import { say } from './text.js';
 
 /** Said already: what fails with every frame is said once. @type {Set<string>} */
@@ -11,9 +10,7 @@ function sayFailed(part, error) {
   if (said.has(part)) return;
   said.add(part);
   console.error(error);
-  const notice = byId('notice', HTMLElement);
-  notice.textContent = part ? say('page.part.failed', { part }) : say('page.part.failed.some');
-  notice.hidden = false;
+  sayNotice(part ? say('page.part.failed', { part }) : say('page.part.failed.some'));
 }
 
 /**
@@ -36,5 +33,5 @@ export function guarded(part, work) {
 /** A part is opened, anew perhaps: what was said of others is over. @param {string} part */
 export function opening(part) {
   said.delete(part);
-  sayNothingMissing();
+  endNotice();
 }

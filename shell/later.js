@@ -1,6 +1,6 @@
 // Parts of the page that come when they are asked for. One that cannot be had is said, and the
 // rest of the page goes on.
-import { byId } from './dom.js';
+import { sayNotice } from './notice.js';
 import { say } from './text.js';
 
 /**
@@ -30,12 +30,5 @@ export function busy(asker, on) {
 /** @param {string} part As the page calls it. @param {unknown} error */
 export function sayMissing(part, error) {
   console.warn(error);
-  const notice = byId('notice', HTMLElement);
-  notice.textContent = say('page.part.missing', { part });
-  notice.hidden = false;
-}
-
-/** What was missing is there. */
-export function sayNothingMissing() {
-  byId('notice', HTMLElement).hidden = true;
+  sayNotice(say('page.part.missing', { part }));
 }

@@ -11,6 +11,7 @@ import { mountInstall } from './install.js';
 import { mountInstructor } from './instructor.js';
 import { once, sayMissing } from './later.js';
 import { mountModes } from './modes.js';
+import { endNotice, sayNotice } from './notice.js';
 import { mountPainter } from './painter.js';
 import { mountPanels } from './panels.js';
 import { mountPicture } from './picture.js';
@@ -30,24 +31,18 @@ const LONG_MS = 8000;
 /** @param {unknown} error */
 function sayItFailed(error) {
   console.error(error);
-  const notice = byId('notice', HTMLElement);
-  notice.textContent = say('page.failed');
-  notice.hidden = false;
+  sayNotice(say('page.failed'));
   document.documentElement.dataset.ready = 'failed';
 }
 
 /** Says after a while that it does not come, until it does. @template T @param {Promise<T>} coming */
 async function saidWhileLate(coming) {
-  const notice = byId('notice', HTMLElement);
-  const timer = setTimeout(() => {
-    notice.textContent = say('page.late');
-    notice.hidden = false;
-  }, LONG_MS);
+  const timer = setTimeout(() => sayNotice(say('page.late')), LONG_MS);
   try {
     return await coming;
   } finally {
     clearTimeout(timer);
-    notice.hidden = true;
+    endNotice();
   }
 }
 
