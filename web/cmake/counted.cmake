@@ -1,4 +1,4 @@
-# The core with every step of its own counted (tests/steps/steps.h): what bounds on work are
+# The core with every step of its own counted (tests/steps/work_test.cpp): what bounds on work are
 # tested with. Built for this machine alone.
 add_library(core_counted STATIC EXCLUDE_FROM_ALL
   ${core_sources} "${words_dir}/words_en.cpp" "${words_dir}/sets.inc")
