@@ -76,6 +76,13 @@ export function walker(page) {
     to: (selector) => by(selector, 'Tab'),
     /** Back by Shift+Tab. @param {string} selector */
     back: (selector) => by(selector, 'Shift+Tab'),
+    /** Opens a mode by its link, on by Tab or back by Shift+Tab; returns once the mode has come. @param {string} mode @param {'Tab' | 'Shift+Tab'} [key] */
+    async open(mode, key = 'Tab') {
+      await by(`#to-${mode}`, key);
+      await page.keyboard.press('Enter');
+      // Until it has come, what was open can be walked through, and may go from under the focus.
+      await page.locator(`#mode-${mode}`).waitFor();
+    },
     /** @param {...string} keys */
     async press(...keys) {
       for (const key of keys) await page.keyboard.press(key);
