@@ -17,12 +17,13 @@ die_of_use() {
 # whole NAME VALUE: stops unless VALUE is a whole number above zero.
 whole() { [[ ${2:-} =~ ^[1-9][0-9]{0,11}$ ]] || die_of_use "$1 wants a whole number, not \"${2:-}\""; }
 
-limit=-max_total_time=8 kind=fuzz seed=7 keep=no targets=()
+limit=-max_total_time=8 kind=fuzz seed=7 keep=no weigh=1 targets=()
 while (($#)); do
   case $1 in
     --seconds) whole "$1" "${2:-}"; limit=-max_total_time=$2; shift ;;
     --runs) whole "$1" "${2:-}"; limit=-runs=$2; shift ;;
-    --fast) kind=fuzz-fast ;;
+    # Weighing inputs by their rarity took a fifth of the time.
+    --fast) kind=fuzz-fast weigh=0 ;;
     --random) seed=0 keep=yes ;;
     -h | --help) printf '%s\n' "$usage"; exit 0 ;;
     -*) die_of_use "unknown option $1" ;;
@@ -65,7 +66,7 @@ for target in "${targets[@]}"; do
   began=$SECONDS
   code=0
   "$build/$kind/${target}_fuzz" -seed=$seed $limit -max_len=4096 -timeout=10 -rss_limit_mb=1024 \
-    -dict="$fuzz/$target.dict" -artifact_prefix="$place/findings/" -print_final_stats=1 \
+    -entropic=$weigh -dict="$fuzz/$target.dict" -artifact_prefix="$place/findings/" -print_final_stats=1 \
     -verbosity=1 "${corpora[@]}" >"$log" 2>&1 || code=$?
   executions=$(sed -n 's/^stat::number_of_executed_units: *//p' "$log" | tail -n 1)
   edges=$(sed -n 's/.* cov: \([0-9]*\) .*/\1/p' "$log" | tail -n 1)

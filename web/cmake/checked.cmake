@@ -21,6 +21,10 @@ if(CHECKED)
     # With assert(): a number that is not finite stops where it would be put into words.
     add_compile_options(-fsanitize=fuzzer-no-link -UNDEBUG)
   endif()
+  if(CHECKED STREQUAL "fuzz-fast")
+    # To note every comparison took half of the time of what goes over numbers.
+    add_compile_options(-fno-sanitize-coverage=trace-cmp)
+  endif()
 endif()
 
 # add_fuzz_targets(): a program NAME_fuzz for each tests/fuzz/NAME_fuzz.cpp.
