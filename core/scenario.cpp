@@ -1,5 +1,6 @@
 #include "core/scenario.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -116,7 +117,7 @@ ParsedLink parse_link(std::string_view text) {
     const Key* key;
     std::string value;
   };
-  std::vector<Refused> refused;
+  std::vector<Refused> refused;  // each key once: a hostile link refuses one a thousand times
   while (!text.empty()) {
     const std::size_t end = text.find_first_of("&?#");
     const Text pair = text.substr(0, end);
@@ -152,6 +153,12 @@ ParsedLink parse_link(std::string_view text) {
       } else if (result.scenario.speed_is_tas == (key->name == "tas")) {
         result.scenario.speed_kt = Scenario{}.speed_kt;
         result.scenario.speed_is_tas = false;
+      }
+      const auto told = std::find_if(refused.begin(), refused.end(),
+                                     [&](const Refused& r) { return r.key == key; });
+      if (told != refused.end()) {
+        told->value = value;
+        continue;
       }
       refused.push_back({result.problems.size(), key, std::string(value)});
       result.problems.push_back({});

@@ -172,7 +172,7 @@ TEST_CASE("link: of a key given twice the last counts", "[link]") {
   CHECK(parse_link("inbound=90&inbound=x").scenario.inbound_course_deg == 238.0);
   const ParsedLink p = parse_link("inbound=x&inbound=90&inbound=y&inbound=100");
   CHECK(p.scenario.inbound_course_deg == 100.0);
-  CHECK(p.problems.size() == 2);
+  CHECK(p.problems.size() == 1);
 }
 
 TEST_CASE("link: percent-encoding, and what only looks like it", "[link]") {
@@ -280,6 +280,17 @@ TEST_CASE("link: a version is told once, and the last counts", "[link]") {
   CHECK(read.problems[0].message.find("59") != std::string::npos);
   CHECK(read.scenario.wind_from_deg == 200.0);
   CHECK(parse_link(many + "&v=1").problems.empty());
+}
+
+TEST_CASE("link: a field is told once, however often it was wrong, with its last wrong value",
+          "[link]") {
+  std::string many;
+  for (int i = 0; i < 60; ++i) many += "leg=4nm&leg=" + std::to_string(i) + "nnm&";
+  const ParsedLink read = parse_link(many + "wind=200/20&leg=5nm");
+  REQUIRE(read.problems.size() == 1);
+  CHECK(read.problems[0].key == "leg");
+  CHECK(read.problems[0].message.find("59nnm") != std::string::npos);
+  CHECK(read.scenario == parse_link("wind=200/20&leg=5nm").scenario);
 }
 
 TEST_CASE("link: what a key said before leaves nothing behind when it says something else",
