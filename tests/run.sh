@@ -246,6 +246,7 @@ if (build_wasm "${wasm_targets[@]}"); then
     "$results/answers.json" "$build/site/core.mjs" "$results/pictures.json"
   [ $quick = yes ] || check "the core that checks its memory" node tests/checked-core.mjs \
     "$results/answers.json" "$build/site/core.mjs" build/wasm/core-checked.wasm
+  [ $quick = yes ] || check "what is linked is what is named" node tests/linked.mjs build/wasm
   export SITE=$build/site
   browser=(tests/browser/*.test.mjs)
   if [ -n "${BROWSER_TESTS:-}" ]; then # "handles fields": of the browser's only these

@@ -17,6 +17,7 @@ const project = resolve(dirname(fileURLToPath(import.meta.url)), '..');
  * @property {From} from @property {Text[]} [seen] Where its version stands.
  * @property {string} licence An SPDX expression. @property {string} copyright
  * @property {string[]} in Files of the site. @property {boolean} [linked] Its code is linked in.
+ * @property {string[]} [archives] The linker takes it from these.
  * @property {Text[]} texts @property {string} said @property {string} used @property {string} why
  */
 /** @typedef {{package: string, version: string, suite?: string, file?: string, folder?: string, sha256?: string}} Origin A Debian package, of sources or installed. */
