@@ -36,7 +36,7 @@ void Artist::draw() {
   keep_handles_clear();
   fix();
   if (!far()) {
-    if (told) miss();
+    if (told && o_.layers.miss) miss();
     handles();
     if (told) flown_label();
   }

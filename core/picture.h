@@ -27,13 +27,14 @@ struct Layers {
   bool pattern = true;
   bool marks = true;
   bool streaks = true;
+  bool miss = true;          ///< where it rolls out, against where it should
   bool sectors = false;      ///< the entry sectors and the arrival heading in them
   bool other_entry = false;  ///< the other entry, where two are acceptable
   bool area = false;         ///< the indicative protected area, with its caption
   bool limits = false;       ///< where to slow down; station, radial, end of a distance leg
   friend bool operator==(const Layers&, const Layers&) = default;
 };
-inline constexpr int kLayers = 12;
+inline constexpr int kLayers = 13;
 /// A layer's link-like name: "no_correction", "rule", ... in the order of Layers; empty
 /// outside [0, kLayers).
 [[nodiscard]] std::string_view layer_name(int index);

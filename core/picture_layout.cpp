@@ -25,6 +25,7 @@ constexpr LayerRow kLayerRows[kLayers] = {
     {"pattern", &Layers::pattern},
     {"marks", &Layers::marks},
     {"streaks", &Layers::streaks},
+    {"miss", &Layers::miss},
     {"sectors", &Layers::sectors},
     {"other_entry", &Layers::other_entry},
     {"area", &Layers::area},

@@ -1,4 +1,6 @@
 // The one polite live region: events while it flies, results once a change has settled.
+import { isHidden } from './instructor.js';
+
 /** Results wait until no further change comes for this long. */
 const RESULT_AFTER_MS = 700;
 
@@ -30,7 +32,7 @@ export function mountAnnouncements(hub) {
     },
     settled(report) {
       clearTimeout(timer);
-      if (hub.asking()) return;
+      if (hub.asking() || isHidden('outcome')) return;
       timer = window.setTimeout(() => {
         announce(report.outcome);
       }, RESULT_AFTER_MS);

@@ -108,6 +108,7 @@ export function mountInstructor(hub) {
   const { hidden, fixed, unknown } = RULES;
   document.documentElement.dataset.hide = hidden.join(' ');
   if (hidden.includes('exact')) hub.change(hub.session.layer('exact', false));
+  if (hidden.includes('outcome')) hub.change(hub.session.layer('miss', false));
   const notices = byId('instructor-unknown', HTMLElement);
   notices.hidden = unknown.length === 0;
   notices.replaceChildren(...unknown.slice(0, 8).map((wrong) => {

@@ -21,6 +21,8 @@ export function createStage(hub) {
     set() {
       layers = session.layers();
       hub.change(session.showHandles(false));
+      // What is asked for is told in the picture afterwards.
+      hub.change(session.layer('miss', true));
       show([]);
     },
     strike() {
@@ -29,6 +31,7 @@ export function createStage(hub) {
       hub.ask(false);
       hub.change(session.showHandles(true));
       show(STAGED.filter((name) => layers[name]));
+      hub.change(session.layer('miss', layers.miss ?? true));
       hub.giveBack();
       hub.change(session.fit());
     },

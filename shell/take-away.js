@@ -80,10 +80,15 @@ async function pngOf(svg) {
 /** @param {Hub} hub @param {Core} core */
 function handout(hub, core) {
   const link = hub.link();
-  const node = toNode(handoutTree(hub.session.report(), pageAddress(hashOf(link, {}))));
+  const report = hub.session.report();
+  const node = toNode(handoutTree(report, pageAddress(hashOf(link, {}))));
   const place = node instanceof Element ? node.querySelector('.paper-picture') : null;
   const picture = svgNode(core.svg(link, { ...PAPER_PICTURE, theme: 'light', handles: false }));
-  if (isHidden('exact')) for (const drawn of picture.querySelectorAll('.r-exact')) drawn.remove();
+  for (const [hidden, role] of [['exact', '.r-exact'], ['outcome', '.r-miss']]) {
+    if (isHidden(hidden)) for (const drawn of picture.querySelectorAll(role)) drawn.remove();
+  }
+  const words = picture.querySelector('title');
+  if (words) words.textContent = report.summary;
   place?.append(picture);
   return [node];
 }

@@ -156,6 +156,23 @@ TEST_CASE("grown: a flight is drawn as far as the clock, and told at its end",
   CHECK(count(s.diagram(), Role::miss) > 0);
 }
 
+TEST_CASE("asked: without the miss the flight is drawn, and nothing says how it ends",
+          "[picture][beside]") {
+  web::Session s;
+  s.resize(800.0, 600.0);
+  opened(s, "wind=310/25");
+  const std::string told = headline(s.worked());
+  REQUIRE(s.report().find(told) != std::string::npos);
+  CHECK(s.layer("miss", false) == (web::kScenario | web::kPicture));
+  CHECK(count(s.diagram(), Role::miss) == 0);
+  CHECK(count(s.diagram(), Role::flown) > 0);
+  const std::string summary = "\"summary\":\"" + picture_summary(s.worked(), false) + "\"";
+  CHECK(s.report().find(summary) != std::string::npos);
+  CHECK(s.svg().find(told) == std::string::npos);
+  CHECK(s.layer("miss", true) == (web::kScenario | web::kPicture));
+  CHECK(s.svg().find(told) != std::string::npos);
+}
+
 TEST_CASE("asked: the text alternative tells the scene and not its outcome", "[picture][beside]") {
   const WorkedCase c = work_out(Scenario{});
   CHECK(picture_summary(c).find(headline(c)) != std::string::npos);

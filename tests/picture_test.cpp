@@ -94,9 +94,10 @@ TEST_CASE("picture: layers switch what they name", "[picture]") {
     const char* layer;
     Role role;
   };
-  for (const Row& row : {Row{"no_correction", Role::no_correction}, Row{"exact", Role::exact},
-                         Row{"air_path", Role::air_path}, Row{"pattern", Role::pattern},
-                         Row{"marks", Role::tick}, Row{"streaks", Role::streak}}) {
+  for (const Row& row :
+       {Row{"no_correction", Role::no_correction}, Row{"exact", Role::exact},
+        Row{"air_path", Role::air_path}, Row{"pattern", Role::pattern}, Row{"marks", Role::tick},
+        Row{"streaks", Role::streak}, Row{"miss", Role::miss}}) {
     CAPTURE(row.layer);
     const auto shape = row.role == Role::tick ? Shape::ring : Shape::polyline;
     draw_picture(d.worked, d.options, d.diagram);

@@ -31,10 +31,10 @@ struct Switch {
 };
 
 /// As core.mjs has them.
-constexpr Switch kSwitches[] = {{"no_correction", true}, {"rule", true},     {"exact", true},
-                                {"own", true},           {"air_path", true}, {"pattern", true},
-                                {"marks", true},         {"streaks", true},  {"sectors", false},
-                                {"other_entry", false},  {"area", false},    {"limits", false}};
+constexpr Switch kSwitches[] = {
+    {"no_correction", true}, {"rule", true},  {"exact", true},   {"own", true},  {"air_path", true},
+    {"pattern", true},       {"marks", true}, {"streaks", true}, {"miss", true}, {"sectors", false},
+    {"other_entry", false},  {"area", false}, {"limits", false}};
 
 /// Whether `name` is one of `list`, which has commas between.
 bool has(const std::string& list, const std::string& name) {

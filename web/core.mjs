@@ -14,7 +14,7 @@ const ABI = 1;
 const LIVE = /** @type {const} */ (['t_s', 'start_s', 'end_s', 'playing', 'speed', 'heading_deg',
   'track_deg', 'groundspeed_kt', 'drift_deg', 'cross_nm', 'to_go_nm', 'x_nm', 'y_nm', 'phase']);
 const LAYERS = ['no_correction', 'rule', 'exact', 'own', 'air_path', 'pattern', 'marks', 'streaks',
-  'sectors', 'other_entry', 'area', 'limits'];
+  'miss', 'sectors', 'other_entry', 'area', 'limits'];
 const THEMES = ['light', 'dark', 'contrast_light', 'contrast_dark'];
 
 /** @param {string} theme */

@@ -203,7 +203,8 @@ std::string Session::report(bool more) const {
   core::ReportParts parts;
   parts.more = more;
   parts.area = layers_.area;
-  parts.flight = flight_;
+  // What the picture does not say of the flight its words do not say either.
+  parts.flight = flight_ && layers_.miss;
   return core::evaluate(worked_, problems_, parts);
 }
 
@@ -403,8 +404,9 @@ unsigned Session::layer(std::string_view name, bool on) {
   if (!layer || *layer == on) return kNothing;
   *layer = on;
   if (!own_view_) refit();
-  // The report has the area only while it is shown.
-  return layer == &layers_.area ? kScenario | kPicture : kPicture;
+  // The report has the area, and its summary the miss, only while they are shown.
+  const bool said = layer == &layers_.area || layer == &layers_.miss;
+  return said ? kScenario | kPicture : kPicture;
 }
 
 unsigned Session::beside(std::string_view link, std::string_view label) {
@@ -601,7 +603,7 @@ std::string Session::picture_words() {
 
 std::string Session::svg(core::Theme theme) {
   const std::string summary =
-      hand_ ? core::hand_summary(hand_->picture()) : core::picture_summary(worked_);
+      hand_ ? core::hand_summary(hand_->picture()) : core::picture_summary(worked_, layers_.miss);
   return core::write_svg(diagram(), theme, summary);
 }
 

@@ -65,6 +65,32 @@ lesson.test('each part that can be hidden is, and no other with it', { at: '?web
   assert.equal(await page.locator('#field-wind-from').isVisible(), false);
 });
 
+lesson.test('a hidden outcome is not in the picture, its words, the handout or what is announced; the lesson tells it', { at: '?webgl=false&hide=outcome#wind=310/25' }, async (page) => {
+  const { headline, summary } = /** @type {{headline: string, summary: string}} */ (await report(page));
+  assert.match(headline, /short/);
+  const said = () => page.evaluate(() => ['picture', 'summary', 'live'].map((id) => document.getElementById(id)?.textContent ?? '').join(' '));
+  /** @param {string} where */
+  const miss = (where) => page.locator(`${where} .r-miss`).count();
+  assert.equal(await miss('#picture'), 0);
+  assert.ok((await said()).includes(summary) && !/short/.test(await said()), await said());
+  await page.locator('#f-wind-kt').fill('20');
+  await page.locator('#f-wind-kt').press('Enter');
+  // Longer than what is announced after a change takes.
+  await page.waitForTimeout(1200);
+  assert.doesNotMatch(await said(), /short/);
+  await page.evaluate(() => globalThis.dispatchEvent(new Event('beforeprint')));
+  await page.locator('.paper-picture svg').waitFor({ state: 'attached' });
+  assert.equal(await miss('.paper-picture'), 0);
+  assert.doesNotMatch(await text(page, '.paper-picture'), /short/);
+  await page.evaluate(() => globalThis.dispatchEvent(new Event('afterprint')));
+  await page.evaluate(() => { location.hash = '#mode=practice'; });
+  await page.locator('#mode-practice').waitFor();
+  assert.equal((await ask(page, 'layers')).miss, true);
+  await page.evaluate(() => { location.hash = '#'; });
+  await page.locator('#f-wind-kt').waitFor();
+  assert.equal((await ask(page, 'layers')).miss, false);
+});
+
 const RULES = '?embed=1&hide=modes,exact,modez&lock=wind,turns,rule,nothing#wind=310/22';
 
 /** Wind and turns are as the instructor had them. @param {Page} page */

@@ -182,7 +182,7 @@ lesson.test('arrow keys, Space and Page Down scroll the page where no control wa
 lesson.test('every layer is switched by Space, and its marks go from the picture', { at: '?webgl=false#rule=track-30&heading=110' }, async (page) => {
   /** What each switches, by the roles in core/theme.cpp. @type {Record<string, string>} */
   const roles = { no_correction: 'no-correction', rule: 'rule', exact: 'exact', own: 'own', air_path: 'air-path',
-    pattern: 'pattern', marks: 'tick', streaks: 'streak' };
+    pattern: 'pattern', marks: 'tick', streaks: 'streak', miss: 'miss' };
   const boxes = await page.locator('#layers input').all();
   assert.equal(boxes.length, Object.keys(roles).length);
   for (const box of boxes) {

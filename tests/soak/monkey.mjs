@@ -61,12 +61,15 @@ export async function run(name, { seed, minutes = 0, bursts = Infinity, say = ()
   /** @type {Outcome} */
   const outcome = { engine: name, seed, steps: 0, bursts: 0, minutes: 0, memory: [], failure: '' };
   const state = { caused: false, depth: 0 };
-  /** @type {string[]} */
+  /** Gestures of this burst, and of the one before. @type {string[]} */
   let done = [];
+  /** @type {string[]} */
+  let before = [];
   try {
     await page.open(`${site.url}${name === 'chromium' ? '' : '?webgl=false'}`);
     await page.waitFor(() => /core|view/.test(document.documentElement.dataset.ready ?? ''));
     while (outcome.bursts < bursts && (minutes === 0 || Date.now() - began_ms < minutes * 60000)) {
+      before = done;
       done = [];
       for (let n = 0; n < BURST; n += 1) {
         outcome.steps += 1;
@@ -84,6 +87,7 @@ export async function run(name, { seed, minutes = 0, bursts = Infinity, say = ()
       // What a field brought is put right now and then.
       if (random.next() < 0.4) {
         await home(page);
+        done.push('home');
         state.caused = false;
       }
       if (outcome.bursts % WEIGH_EVERY === 0) {
@@ -102,7 +106,7 @@ export async function run(name, { seed, minutes = 0, bursts = Infinity, say = ()
     copy.remove();
   }
   if (!outcome.failure) outcome.failure = growth(outcome.memory);
-  else outcome.failure = `seed ${seed}, step ${outcome.steps}, burst ${outcome.bursts}:\n  ${outcome.failure}\n  after: ${done.join('; ')}`;
+  else outcome.failure = `seed ${seed}, step ${outcome.steps}, burst ${outcome.bursts}:\n  ${outcome.failure}\n  before: ${before.join('; ')}\n  after: ${done.join('; ')}`;
   return outcome;
 }
 
