@@ -168,6 +168,7 @@ TEST_CASE("link: order does not matter, hash and question mark neither", "[link]
 TEST_CASE("link: of a key given twice the last counts", "[link]") {
   taken("inbound=90&inbound=100", "inbound=100");
   taken("?inbound=90#inbound=100", "inbound=100");
+  taken("later=300/30&later=", "");
   // A bad repeat falls back to the default, a good one after a bad one is used.
   CHECK(parse_link("inbound=90&inbound=x").scenario.inbound_course_deg == 238.0);
   const ParsedLink p = parse_link("inbound=x&inbound=90&inbound=y&inbound=100");
