@@ -189,6 +189,35 @@ lesson.test('today’s card and its print; a package for a course, each coming l
   await landsOn('#teach-make');
 });
 
+lesson.test('all winds: another wind, another rule, the map taken away, a cloud', { at: '?webgl=false#wind=310/22', viewport: TABLET, ...PATIENCE }, async (page) => {
+  const { open, to, back, press, write, landsOn } = walker(page);
+  await open('winds');
+  await to('#winds-point');
+  await press('ArrowUp', 'ArrowRight');
+  await page.waitForFunction(() => globalThis.__lesson?.session.report().fields.wind !== '310/22');
+  await back('#winds-plan');
+  const share = await text(page, '#winds-share');
+  await press('ArrowDown');
+  await page.waitForFunction((before) => document.getElementById('winds-share')?.textContent !== before, share);
+  await to('#mode-winds details summary');
+  await press('Enter');
+  await to('#winds-csv');
+  assert.match((await saved(page)).name, /\.csv$/);
+  await landsOn('#winds-csv');
+  await to('#winds-cloud');
+  await press('Space');
+  await page.waitForFunction(() => document.querySelectorAll('#winds-cloud-shares li').length > 0);
+  await to('#winds-clock');
+  await write('minus one');
+  await press('Tab');
+  await page.waitForFunction(() => document.getElementById('winds-cloud-problem')?.textContent);
+  await back('#winds-clock');
+  await write('4');
+  await press('Enter');
+  await page.waitForFunction(() => !document.getElementById('winds-cloud-problem')?.textContent);
+  await landsOn('#winds-clock');
+});
+
 lesson.test('a walk finds a focus that is not seen, is faint, or lies under something', { at: '?webgl=false' }, async (page) => {
   await page.locator('.skip').focus();
   await page.keyboard.press('Tab');
