@@ -19,6 +19,48 @@ bool finite(const Rollout& r) {
 
 double apart(double a, double b) { return std::abs(wrap_180(a - b)); }
 
+bool same(const Rollout& a, const Rollout& b) {
+  return a.exists == b.exists && (!a.exists || (a.cross_nm == b.cross_nm && a.at == b.at &&
+                                                a.inbound_s == b.inbound_s && a.at_s == b.at_s));
+}
+
+bool same(const Lap& a, const Lap& b) {
+  return a.start_s == b.start_s && a.outbound_heading_deg == b.outbound_heading_deg &&
+         a.outbound_s == b.outbound_s && a.ended_by == b.ended_by && a.wca_deg == b.wca_deg &&
+         same(a.rollout, b.rollout);
+}
+
+bool same(const Event& a, const Event& b) {
+  return a.kind == b.kind && a.lap == b.lap && a.at_s == b.at_s && a.at == b.at &&
+         a.heading_deg == b.heading_deg;
+}
+
+bool same(const Segment& a, const Segment& b) {
+  return a.start_s == b.start_s && a.duration_s == b.duration_s && a.start == b.start &&
+         a.heading_deg == b.heading_deg && a.rate_deg_s == b.rate_deg_s;
+}
+
+template <typename List>
+bool same_first(const List& a, const List& b, int count) {
+  for (int i = 0; i < count; ++i) {
+    if (!same(a[static_cast<unsigned>(i)], b[static_cast<unsigned>(i)])) return false;
+  }
+  return true;
+}
+
+bool same(const Flight& a, const Flight& b) {
+  if (a.track.size() != b.track.size()) return false;
+  for (int i = 0; i < a.track.size(); ++i) {
+    if (!same(a.track[i], b.track[i])) return false;
+  }
+  return a.plan.kind == b.plan.kind && a.plan.heading_deg == b.plan.heading_deg &&
+         a.plan.time_s == b.plan.time_s && a.stop == b.stop && a.entry_time_s == b.entry_time_s &&
+         a.ended_by == b.ended_by && same(a.rollout, b.rollout) && a.level_s == b.level_s &&
+         a.intercept_flown_deg == b.intercept_flown_deg && a.fix_missed == b.fix_missed &&
+         a.lap_count == b.lap_count && a.event_count == b.event_count &&
+         same_first(a.laps, b.laps, a.lap_count) && same_first(a.events, b.events, a.event_count);
+}
+
 /// One rounding step of a position so far from the fix, with room for a few sums.
 double blur(Vec2 at) { return 1e-14 * (10.0 + length(at)); }
 
@@ -31,7 +73,7 @@ TEST_CASE("flight: 100,000 flights are finite and without gaps", "[flight][prope
   int flown = 0;
   int most_pieces = 0;
   int most_events = 0;
-  int stops[5] = {};
+  int stops[6] = {};
   for (int i = 0; i < 100000; ++i) {
     const Scenario s = test::random_scenario(r);
     const Setup u = make_setup(s);
@@ -89,6 +131,24 @@ TEST_CASE("flight: 100,000 flights are finite and without gaps", "[flight][prope
   CHECK(flown > 50000);
   for (const int count : stops) CHECK(count > 100);
   tally.settle(400000);
+}
+
+TEST_CASE("flight: what was flown before leaves nothing behind", "[flight][property]") {
+  test::Random r(1405);
+  test::Tally tally;
+  static Flight used;
+  int stopped = 0;
+  for (int i = 0; i < 20000; ++i) {
+    const Scenario s = test::random_scenario(r);
+    const Setup u = make_setup(s);
+    fly_scenario(u, used);
+    Flight fresh;
+    fly_scenario(u, fresh);
+    if (fresh.stop != Stop::none) ++stopped;
+    tally.check(same(used, fresh), [&] { return test::named(s); });
+  }
+  tally.settle(20000);
+  CHECK(stopped > 100);
 }
 
 TEST_CASE("flight: roll-out numbers are those of the place and the time", "[flight][property]") {
