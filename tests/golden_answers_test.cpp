@@ -6,8 +6,7 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
-#include <fstream>
-#include <sstream>
+#include <limits>
 #include <string>
 
 #include "core/clearance.h"
@@ -15,6 +14,7 @@
 #include "core/evaluate.h"
 #include "core/hand_flown.h"
 #include "core/wind_report.h"
+#include "tests/golden.h"
 
 using namespace core;
 
@@ -156,24 +156,24 @@ std::string answers() {
     const ParsedLink read = parse_link(link);
     ReportParts parts;
     parts.study = true;
-    out += std::string("link ") + link + "\n";
+    out += std::string("== link ") + link + "\n";
     add_lines(out, evaluate(work_out(read.scenario), read.problems, parts), false);
   }
   for (const Flown& flown : kFlown) {
-    out += std::string("flown ") + kLinks[flown.link] + "\n";
+    out += std::string("== flown ") + kLinks[flown.link] + "\n";
     add_lines(out, debriefed(flown), true);
   }
   for (const Heard& heard : kClearances) {
     Json json;
     write_clearance(json, heard.charted_deg > 0.0 ? read_clearance(heard.text, heard.charted_deg)
                                                   : read_clearance(heard.text));
-    out += std::string("clearance ") + heard.text + "\n";
+    out += std::string("== clearance ") + heard.text + "\n";
     add_lines(out, json.take(), true);
   }
   for (const Reported& r : kReports) {
     Json json;
     write_wind_report(json, read_wind_report(r.kind, r.text, r.altitude_ft, r.variation_east_deg));
-    out += std::string("report ") + r.kind + "\n";
+    out += std::string("== report ") + r.kind + "\n";
     add_lines(out, json.take(), true);
   }
   return out;
@@ -197,24 +197,7 @@ bool alike(const std::string& a, const std::string& b) {
 }  // namespace
 
 TEST_CASE("golden answers: every field is as it was when it was last read", "[json][golden]") {
-  std::istringstream now{answers()};
-  std::istringstream golden{kGolden};
-  std::string a;
-  std::string b;
-  std::string about;
-  int lines = 0;
-  int apart = 0;
-  while (std::getline(golden, b) && apart < 5) {
-    REQUIRE(std::getline(now, a));
-    ++lines;
-    if (b.find('"') == std::string::npos && b.find(' ') != std::string::npos) about = b;
-    if (alike(a, b)) continue;
-    ++apart;
-    UNSCOPED_INFO(about << "\n  now:    " << a << "\n  golden: " << b);
-  }
-  CHECK(apart == 0);
-  if (apart == 0) CHECK_FALSE(std::getline(now, a));
-  CHECK(lines > 3000);
+  test::must_be_golden(answers(), kGolden, 3000, "== ", alike);
 }
 
 TEST_CASE("golden answers: what is alike and what is not", "[json][golden]") {
@@ -227,8 +210,5 @@ TEST_CASE("golden answers: what is alike and what is not", "[json][golden]") {
 }
 
 TEST_CASE("write the golden answers", "[.golden-write]") {
-  std::ofstream file("answers.inc");
-  std::istringstream text{answers()};
-  std::string line;
-  while (std::getline(text, line)) file << "R\"line(" << line << ")line\" \"\\n\"\n";
+  test::write_golden("answers.inc", answers());
 }

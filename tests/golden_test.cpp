@@ -5,14 +5,16 @@
 #include <catch2/catch_test_macros.hpp>
 #include <cmath>
 #include <cstdio>
-#include <fstream>
 #include <sstream>
 #include <string>
 #include <vector>
 
 #include "core/evaluate.h"
+#include "core/explain.h"
 #include "core/picture.h"
 #include "core/scenario.h"
+#include "core/svg.h"
+#include "tests/golden.h"
 
 using namespace core;
 
@@ -24,6 +26,10 @@ constexpr char kGolden[] =
 
 constexpr char kGoldenWords[] =
 #include "tests/golden/words.inc"
+    ;
+
+constexpr char kGoldenSvg[] =
+#include "tests/golden/svg.inc"
     ;
 
 struct Scene {
@@ -83,6 +89,23 @@ std::string text_of_picture() {
   return out;
 }
 
+/// What is written of a diagram: in light, with every layer; small and in high contrast.
+std::string written() {
+  std::string out;
+  for (const Scene& scene : {kScenes[1], kScenes[8]}) {
+    const WorkedCase worked = work_out(parse_link(scene.link).scenario);
+    PictureOptions options;
+    for (int i = 0; i < kLayers; ++i) *layer_by_name(options.layers, layer_name(i)) = true;
+    options.view = fitted(worked, scene.width_px, scene.height_px, options.layers);
+    options.time_s = 70.0;
+    Diagram d;
+    draw_picture(worked, options, d);
+    out += write_svg(d, scene.width_px < 400.0 ? Theme::contrast_dark : Theme::light,
+                     picture_summary(worked));
+  }
+  return out;
+}
+
 /// Every text of an answer that has a space in it (names of fields and codes have none), and what
 /// the picture with all its layers says.
 std::string sentences() {
@@ -135,55 +158,24 @@ TEST_CASE("golden pictures: every mark is as it was when it was last looked at",
     const ParsedLink read = parse_link(scene.link);
     for (const Problem& p : read.problems) FAIL_CHECK(p.message);
   }
-  std::istringstream now{text_of_picture()};
-  std::istringstream golden{kGolden};
-  std::string a;
-  std::string b;
-  std::string scene;
-  int lines = 0;
-  int apart = 0;
-  while (std::getline(golden, b)) {
-    REQUIRE(std::getline(now, a));
-    ++lines;
-    if (b.rfind("scene", 0) == 0) scene = b;
-    if (alike(a, b)) continue;
-    UNSCOPED_INFO(scene << "\n  now:    " << a << "\n  golden: " << b);
-    if (++apart == 5) break;
-  }
-  CHECK(apart == 0);
-  if (apart == 0) CHECK_FALSE(std::getline(now, a));
-  CHECK(lines > 300);
+  test::must_be_golden(text_of_picture(), kGolden, 300, "scene", alike);
   CHECK_FALSE(alike("1 2  3.0 word", "1 2  3.2 word"));
   CHECK_FALSE(alike("1 2  3.0 word", "1 3  3.0 word"));
   CHECK(alike("1 2  3.0 word", "1 2  3.1 word"));
 }
 
+TEST_CASE("golden SVG: a picture is written as it was when it was last looked at",
+          "[picture][svg][golden]") {
+  test::must_be_golden(written(), kGoldenSvg, 100, "<svg");
+}
+
 TEST_CASE("golden words: every sentence of an answer is as it was when it was last read",
           "[words][golden]") {
-  std::istringstream now{sentences()};
-  std::istringstream golden{kGoldenWords};
-  std::string a;
-  std::string b;
-  int lines = 0;
-  int apart = 0;
-  while (std::getline(golden, b) && apart < 5) {
-    REQUIRE(std::getline(now, a));
-    ++lines;
-    if (a != b) {
-      ++apart;
-      UNSCOPED_INFO("now:    " << a << "\n  golden: " << b);
-    }
-  }
-  CHECK(apart == 0);
-  if (apart == 0) CHECK_FALSE(std::getline(now, a));
-  CHECK(lines > 300);
+  test::must_be_golden(sentences(), kGoldenWords, 300, "scene");
 }
 
 TEST_CASE("write the golden pictures and words", "[.golden-write]") {
-  for (const bool words : {false, true}) {
-    std::ofstream file(words ? "words.inc" : "pictures.inc");
-    std::istringstream text{words ? sentences() : text_of_picture()};
-    std::string line;
-    while (std::getline(text, line)) file << "R\"line(" << line << ")line\" \"\\n\"\n";
-  }
+  test::write_golden("pictures.inc", text_of_picture());
+  test::write_golden("svg.inc", written());
+  test::write_golden("words.inc", sentences());
 }

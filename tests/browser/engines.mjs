@@ -283,10 +283,13 @@ async function webkit() {
     await browser.manage().window().setRect({ x: 0, y: 0, width: WIDTH, height: HEIGHT });
     /** @param {string} expression */
     async function run(expression) {
-      const { value, error } = /** @type {{value?: unknown, error?: string}} */ (await browser.executeAsyncScript(`
+      const script = `
         const done = arguments[0];
         (async () => (${expression}))().then((value) => done({ value }),
-          (error) => done({ error: String(error) + '\\n' + (error && error.stack || '') }));`));
+          (error) => done({ error: String(error) + '\\n' + (error && error.stack || '') }));`;
+      // Once in some hours, on a busy machine, the driver loses what a script answered.
+      const { value, error } = /** @type {{value?: unknown, error?: string}} */ (await browser.executeAsyncScript(script)
+        .catch((lost) => (/Could not parse script result/.test(String(lost)) ? browser.executeAsyncScript(script) : Promise.reject(lost))));
       if (error !== undefined) throw new Error(error);
       return value;
     }
