@@ -10,9 +10,11 @@
 #include <string>
 
 #include "core/clearance.h"
+#include "core/cloud.h"
 #include "core/debrief.h"
 #include "core/evaluate.h"
 #include "core/hand_flown.h"
+#include "core/sensitivity.h"
 #include "core/wind_report.h"
 #include "tests/golden.h"
 
@@ -158,6 +160,17 @@ std::string answers() {
     parts.study = true;
     out += std::string("== link ") + link + "\n";
     add_lines(out, evaluate(work_out(read.scenario), read.problems, parts), false);
+  }
+  for (const char* link : {kLinks[0], kLinks[1], kLinks[8]}) {
+    const Scenario scenario = parse_link(link).scenario;
+    const Setup u = make_setup(scenario);
+    out += std::string("== cloud and sensitivity ") + link + "\n";
+    Cloud cloud;
+    cloud.set(u, Cloud::kUsual, 7U);
+    cloud.fly_more(400);
+    cloud.share_more(100);
+    add_lines(out, cloud_json(cloud, 0.25), true);
+    add_lines(out, sensitivity_json(u), true);
   }
   for (const Flown& flown : kFlown) {
     out += std::string("== flown ") + kLinks[flown.link] + "\n";
