@@ -73,7 +73,7 @@ TEST_CASE("flight: 100,000 flights are finite and without gaps", "[flight][prope
   int flown = 0;
   int most_pieces = 0;
   int most_events = 0;
-  int stops[6] = {};
+  int stops[5] = {};
   for (int i = 0; i < 100000; ++i) {
     const Scenario s = test::random_scenario(r);
     const Setup u = make_setup(s);
