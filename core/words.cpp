@@ -59,7 +59,10 @@ std::string phrase(std::string_view key, std::initializer_list<Filling> fillings
 
 std::string quotable(std::string_view text) {
   std::string out;
-  for (const char c : text.substr(0, 24)) out += c >= ' ' && c <= '~' ? c : '?';
+  for (const char c : text.substr(0, 24)) {
+    const bool goes_on = (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;  // of UTF-8
+    if (!goes_on) out += c >= ' ' && c <= '~' ? c : '?';
+  }
   if (text.size() > 24) out += "…";
   return out;
 }

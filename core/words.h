@@ -26,7 +26,8 @@ struct Filling {
 /// Text for `key` with its placeholders filled. Unknown placeholders stay.
 [[nodiscard]] std::string phrase(std::string_view key, std::initializer_list<Filling> fillings);
 
-/// What a message may repeat of a stranger's text: short, printable ASCII.
+/// What a message may repeat of a stranger's text: short, printable ASCII, one ? for each other
+/// character.
 [[nodiscard]] std::string quotable(std::string_view text);
 
 /// Number with a fixed count of decimals, rounded half away from zero, never "-0",

@@ -17,7 +17,7 @@ function textsOf(report) {
   const texts = { ...report.fields };
   const { entry } = report;
   if (!texts.heading && entry?.heading_deg) texts.heading = String(Math.round(entry.heading_deg));
-  if (!texts.time && entry) texts.time = clock(entry.time_s);
+  if (!texts.time && entry && entry.time_s !== null) texts.time = clock(entry.time_s);
   if (!texts.leg) texts.leg = clock(report.published_s);
   return texts;
 }
@@ -134,8 +134,11 @@ function wire(field, enter, type) {
   input.addEventListener('blur', () => type(field, false));
   /** @param {1 | -1} way @param {number} step */
   const nudge = (way, step) => {
-    input.value = stepped(field, input.value, way, step);
-    enter(field, input.value, false);
+    const next = stepped(field, input.value, way, step);
+    // Nothing to step from, or nowhere to step to.
+    if (next === input.value) return;
+    input.value = next;
+    enter(field, next, false);
   };
   if (field.step === undefined) return;
   const step = field.step;

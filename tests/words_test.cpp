@@ -69,6 +69,16 @@ TEST_CASE("words: phrases are filled, and fillings are not read again", "[words]
   CHECK(text.find("never") == std::string::npos);
 }
 
+TEST_CASE("words: of a stranger's text one mark stands for each character that is not plain",
+          "[words]") {
+  CHECK(quotable("12 kt") == "12 kt");
+  CHECK(quotable("–5°") == "?5?");
+  CHECK(quotable("\x80\x80") == "");
+  CHECK(quotable("a\nb\x7f") == "a?b?");
+  CHECK(quotable("123456789012345678901234") == "123456789012345678901234");
+  CHECK(quotable("1234567890123456789012345") == "123456789012345678901234…");
+}
+
 TEST_CASE("words: every word that the core asks for is in the catalogue", "[words]") {
   const auto known = [](std::string_view text) { return text.substr(0, 5) != "core."; };
   for (int i = 0; i < kPlans; ++i) CHECK(known(label_of(static_cast<PlanId>(i))));

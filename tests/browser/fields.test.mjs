@@ -161,6 +161,20 @@ lesson.test('the buttons beside a number go to the next round number, and over n
   await saysLink(page, 'inbound=239&wind=355/24');
 });
 
+lesson.test('where the rule has no answer there is nothing to step from, and nothing wrong in pressing', { at: '?webgl=false#wind=187/150&arrive=72' }, async (page) => {
+  const told = (await report(page)).problems.map(({ key }) => key);
+  assert.ok(told.includes('entry') && !told.includes('time'), told.join());
+  for (const id of ['heading', 'time']) {
+    await fieldSays(page, id, '');
+    for (const way of [-1, 1]) {
+      await page.locator(`#field-${id} .step[data-step="${way}"]`).click();
+      await drawn(page);
+    }
+    await fieldSays(page, id, '');
+  }
+  assert.deepEqual((await report(page)).problems.map(({ key }) => key), told);
+});
+
 lesson.test('a number of the rule becomes the student’s own and can be handed back', { at: '?webgl=false' }, async (page) => {
   const heading = page.locator('#f-heading');
   const rule = await heading.inputValue();
