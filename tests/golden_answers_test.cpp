@@ -40,6 +40,7 @@ constexpr const char* kLinks[] = {
     "later=300/30&wind=240/20&roll=8&laps=4&adjust=exact",
     "heading=080&time=1:25&intercept=45&timer=level&took=1:20",
     "took=0:50&saw=0.4&held=8L&wind=210/28",
+    "inbound=270&arrive=360&wind=180/130&heading=300&time=0:40",
 };
 
 struct Flown {
@@ -54,6 +55,7 @@ constexpr Flown kFlown[] = {
     {0, 0.0, 0.0, 0.7, 1.0},  {0, 14.0, 12.0, 0.2, 1.0}, {1, -12.0, -8.0, -6.0, 1.0},
     {2, 3.0, 9.0, 25.0, 1.0}, {3, -4.0, 4.0, 12.0, 1.0}, {6, 0.0, 30.0, kNever, 1.0},
     {4, 6.0, -3.0, 0.0, 1.0}, {9, 0.0, 5.0, 11.0, 0.45}, {0, 90.0, 0.0, 0.0, 0.2},
+    {12, 2.0, 3.0, 2.0, 1.0},
 };
 
 struct Heard {
@@ -70,6 +72,9 @@ constexpr Heard kClearances[] = {
      "four five time now one eight two zero",
      0.0},
     {"HOLD AT ABC INBOUND TRACK 085 DEGREES LEFT TURNS OUTBOUND TIME 1 MINUTE", 0.0},
+    {"HOLD WEST OF ABC ON THE LOCALIZER COURSE, RIGHT TURNS", 0.0},
+    {"HOLD NORTH OF ABC ON TANGO 265, 2 MINUTE LEGS", 180.0},
+    {"HOLD SOUTH OF LOKVA, TANGO 265", 360.0},
     {"what a fine day, 999 999 R-", 0.0},
 };
 
