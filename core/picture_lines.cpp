@@ -180,7 +180,8 @@ std::array<Artist::Overlay, 3> Artist::overlays() const {
   const auto rule = static_cast<PlanId>(static_cast<int>(s.rule));
   const auto shown = [&](PlanId id, bool on) -> const Flight* {
     const PlanRow* row = c_.row(id);
-    return on && row && row->exists && !row->flown ? &row->flight : nullptr;
+    const bool flies = row && row->exists && row->flight.track.size() > 0;
+    return on && flies && !row->flown ? &row->flight : nullptr;
   };
   return {{{shown(PlanId::still_air, o_.layers.no_correction), Role::no_correction, kRuleWords[0]},
            {shown(rule, o_.layers.rule && own && rule != PlanId::still_air), Role::rule,

@@ -17,6 +17,11 @@ export function mountStrip(hub) {
       .map((name) => [name, byId(`strip-${name}`, HTMLElement)]));
   hub.add({
     clock(live) {
+      // Nothing is flown: there is nothing to read.
+      if (live.end_s <= live.start_s && live.groundspeed_kt === 0) {
+        for (const cell of Object.values(cells)) write(cell, say('page.off.none'));
+        return;
+      }
       write(cells.heading, `${direction(live.heading_deg)}°`);
       write(cells.track, `${direction(live.track_deg)}°`);
       write(cells.groundspeed, say('page.knots', { kt: whole(live.groundspeed_kt) }));

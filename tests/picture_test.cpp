@@ -88,6 +88,14 @@ TEST_CASE("picture: one mark for every ten seconds up to the roll-out", "[pictur
   CHECK(marks == static_cast<int>((d.worked.flown.rollout.at_s - 1.0) / 10.0));
 }
 
+TEST_CASE("picture: where nothing can be flown no plan is drawn or named", "[picture]") {
+  const Drawn d = drawn(parse_link("wind=187/150&arrive=72").scenario);
+  REQUIRE(d.worked.flown.track.size() == 0);
+  for (const Role role : {Role::no_correction, Role::rule, Role::exact, Role::own}) {
+    for (const Item& i : d.diagram.items) CHECK(i.role != role);
+  }
+}
+
 TEST_CASE("picture: layers switch what they name", "[picture]") {
   Drawn d = drawn(Scenario{});
   struct Row {

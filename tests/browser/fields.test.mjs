@@ -173,6 +173,10 @@ lesson.test('where the rule has no answer there is nothing to step from, and not
     await fieldSays(page, id, '');
   }
   assert.deepEqual((await report(page)).problems.map(({ key }) => key), told);
+  // Nor is there anything to read while nothing is flown.
+  for (const name of ['heading', 'track', 'groundspeed', 'time', 'off', 'drift']) assert.equal(await text(page, `#strip-${name}`), '–', name);
+  await enter(page, 'wind-kt', '20');
+  await page.waitForFunction(() => /^\d{3}°$/.test(document.getElementById('strip-heading')?.textContent ?? ''));
 });
 
 lesson.test('a number of the rule becomes the student’s own and can be handed back', { at: '?webgl=false' }, async (page) => {
