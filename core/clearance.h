@@ -138,6 +138,8 @@ struct ReadClearance {
   [[nodiscard]] bool has(Doubt kind) const;
 };
 inline constexpr int kMostUnread = 40;
+/// So many remarks of one kind are made, each once: a text may say a hundred radials.
+inline constexpr int kMostRemarks = 8;
 
 /// Reads any text. `charted_inbound_deg` is the inbound course known already (the
 /// scenario's); only a clearance without a course of its own is held against it.

@@ -1,4 +1,6 @@
 // The sentences about a clearance: one list of fillings for all of them.
+#include <utility>
+
 #include "core/clearance_parts.h"
 #include "core/text_number.h"
 #include "core/words.h"
@@ -83,11 +85,24 @@ std::string say(const ReadClearance& r, std::string_view key, double pattern_deg
                  {"speed", number_or_empty(h.max_ias_kt)}});
 }
 
+namespace {
+
+template <typename Kind>
+void add_once(std::vector<Remark<Kind>>& remarks, Kind kind, std::string text) {
+  int of_kind = 0;
+  for (const Remark<Kind>& one : remarks) {
+    if (one.kind == kind && (one.text == text || ++of_kind == kMostRemarks)) return;
+  }
+  remarks.push_back({kind, std::move(text)});
+}
+
+}  // namespace
+
 void add(ReadClearance& r, Contradiction kind, double pattern_deg, std::string_view variant) {
   std::string key = "contradiction.";
   key += name_of(kind);
   key += variant;
-  r.contradictions.push_back({kind, say(r, key, pattern_deg)});
+  add_once(r.contradictions, kind, say(r, key, pattern_deg));
 }
 
 void add(ReadClearance& r, Doubt kind, double pattern_deg, std::string_view said,
@@ -95,7 +110,7 @@ void add(ReadClearance& r, Doubt kind, double pattern_deg, std::string_view said
   std::string key = "problem.";
   key += name_of(kind);
   key += variant;
-  r.problems.push_back({kind, say(r, key, pattern_deg, said)});
+  add_once(r.problems, kind, say(r, key, pattern_deg, said));
 }
 
 }  // namespace core

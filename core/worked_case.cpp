@@ -74,11 +74,14 @@ EntryCase entry_case(const WorkedCase& c, EntryKind kind) {
   return e;
 }
 
-bool is_chosen(const Scenario& s, const PlanRow& row) {
+bool is_chosen(const Setup& u, const PlanRow& row) {
+  const Scenario& s = u.scenario;
+  if (!row.exists || s.heading_deg != shown_heading(row.flight.plan)) return false;
+  // The direct entry's track made good is no multiple: choosing it gives its heading.
+  if (row.id == PlanId::track_30) return u.entry == EntryKind::direct && !s.time_s;
   const bool exact =
       row.id == PlanId::exact || row.id == PlanId::exact_heading || row.id == PlanId::exact_time;
-  return exact && row.exists && s.heading_deg == shown_heading(row.flight.plan) &&
-         s.time_s == shown_time(row.flight.plan);
+  return exact && s.time_s == shown_time(row.flight.plan);
 }
 
 }  // namespace
@@ -161,7 +164,7 @@ WorkedCase work_out(const Scenario& scenario) {
   add_exact(PlanId::exact_time, c.time_for_heading);
   // Own numbers that are an exact plan's, to the rounding of a link, are that plan.
   for (PlanRow& row : c.rows) {
-    row.flown = row.flown || (own && is_chosen(scenario, row));
+    row.flown = row.flown || (own && is_chosen(c.setup, row));
   }
   for (int i = 0; i < kEntryKinds; ++i)
     c.entries.push_back(entry_case(c, static_cast<EntryKind>(i)));

@@ -2,6 +2,8 @@
 #include "core/clearance.h"
 
 #include <catch2/catch_test_macros.hpp>
+#include <map>
+#include <set>
 #include <string>
 
 #include "core/words.h"
@@ -276,6 +278,21 @@ TEST_CASE("clearance: the steps say the reader's own numbers", "[clearance]") {
   CHECK(contains(s, "210 kt"));
   CHECK(steps("good morning").empty());
   CHECK(decode_steps(read_clearance("HOLD")).size() == 6);
+}
+
+TEST_CASE("clearance: a remark is made once, and so many of a kind", "[clearance]") {
+  std::string many = "HOLD WEST OF ABC ON THE 265 RADIAL";
+  for (int i = 0; i < 60; ++i) many += " R-" + std::to_string(i + 1) + " R-7";
+  const ReadClearance r = read_clearance(many);
+  std::map<Doubt, int> of_kind;
+  std::set<std::string> texts;
+  for (const Remark<Doubt>& p : r.problems) {
+    CHECK(++of_kind[p.kind] <= kMostRemarks);
+    CHECK(texts.insert(p.text).second);
+  }
+  CHECK(of_kind[Doubt::short_direction] == kMostRemarks);
+  CHECK(r.has(Doubt::no_efc));
+  CHECK(r.inbound_deg == 85.0);
 }
 
 TEST_CASE("clearance: composed as it is said", "[clearance]") {

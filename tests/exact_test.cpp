@@ -244,7 +244,23 @@ TEST_CASE("exact: rows of the comparison fly what they say", "[exact][property]"
   tally.settle(20000);
 }
 
-TEST_CASE("exact: choosing a row flies that row", "[exact]") {
+TEST_CASE("exact: choosing a row flies that row, for each entry", "[exact]") {
+  for (const char* link : {"", "entry=direct&arrive=240", "entry=parallel&arrive=30"}) {
+    CAPTURE(link);
+    const WorkedCase c = work_out(parse_link(link).scenario);
+    for (const PlanRow& row : c.rows) {
+      CAPTURE(name_of(row.id));
+      if (!row.exists) continue;
+      const WorkedCase chosen = work_out(choose_plan(c, row.id));
+      const EntryPlan& plan = chosen.flown.plan;
+      CHECK(std::abs(wrap_180(plan.heading_deg - row.flight.plan.heading_deg)) <= 0.005 + 1e-9);
+      REQUIRE(chosen.row(row.id));
+      CHECK(chosen.row(row.id)->flown);
+    }
+  }
+}
+
+TEST_CASE("exact: choosing a row flies its miss", "[exact]") {
   const WorkedCase c = work_out(Scenario{});
   for (int i = 0; i < kPlans - 1; ++i) {
     const auto id = static_cast<PlanId>(i);
