@@ -52,10 +52,10 @@ struct Flown {
 };
 constexpr double kNever = std::numeric_limits<double>::quiet_NaN();
 constexpr Flown kFlown[] = {
-    {0, 0.0, 0.0, 0.7, 1.0},  {0, 14.0, 12.0, 0.2, 1.0}, {1, -12.0, -8.0, -6.0, 1.0},
-    {2, 3.0, 9.0, 25.0, 1.0}, {3, -4.0, 4.0, 12.0, 1.0}, {6, 0.0, 30.0, kNever, 1.0},
-    {4, 6.0, -3.0, 0.0, 1.0}, {9, 0.0, 5.0, 11.0, 0.45}, {0, 90.0, 0.0, 0.0, 0.2},
-    {12, 2.0, 3.0, 2.0, 1.0},
+    {0, 0.0, 0.0, 0.7, 1.0},   {0, 14.0, 12.0, 0.2, 1.0}, {1, -12.0, -8.0, -6.0, 1.0},
+    {2, 3.0, 9.0, 25.0, 1.0},  {3, -4.0, 4.0, 12.0, 1.0}, {6, 0.0, 30.0, kNever, 1.0},
+    {4, 6.0, -3.0, 0.0, 1.0},  {9, 0.0, 5.0, 11.0, 0.45}, {0, 90.0, 0.0, 0.0, 0.2},
+    {12, 2.0, 3.0, 2.0, 20.0},
 };
 
 struct Heard {
@@ -118,6 +118,10 @@ std::string debriefed(const Flown& flown) {
     const double to =
         i + 1 < flight.track.size() ? flight.track[i + 1].heading_deg : s.heading_at(s.duration_s);
     hand.bug(at_s, to + flown.off_deg, s.rate_deg_s > 0.0 ? Way::right : Way::left);
+  }
+  if (flight.stop != Stop::none) {
+    hand.bug(3.0, u.hold.outbound_course_deg(), Way::right);
+    hand.bug(75.0, u.scenario.inbound_course_deg, Way::left);
   }
   const double end_s =
       flight.track.start_s() + flown.until_share * (flight.track.end_s() - flight.track.start_s());
