@@ -241,12 +241,13 @@ export function mountChart(hub, host, choice) {
     setWind({ from_deg: now.from_deg + deg, kt: Math.min(Math.max(0, now.kt + kt), frame().most_kt) }, false);
   });
 
-  const name = () => `map-${picture?.info.mapped}-${picture?.info.plan}`;
+  /** Of a file. @param {import('./study.mjs').MapInfo} info */
+  const nameOf = ({ mapped, plan }) => `map-${mapped}-${plan}`;
   byId('winds-csv', HTMLButtonElement).addEventListener('click', async () => {
     if (!picture) return;
     const { info } = picture;
     const winds = tableWinds(info.most_kt);
-    download(tableText(say(`page.winds.csv.${info.less ? 'less' : info.mapped}`), winds, await host.values(winds)), `${name()}.csv`, 'text/csv');
+    download(tableText(say(`page.winds.csv.${info.less ? 'less' : info.mapped}`), winds, await host.values(winds)), `${nameOf(info)}.csv`, 'text/csv');
   });
   byId('winds-svg', HTMLButtonElement).addEventListener('click', () => {
     const of = picture;
@@ -256,7 +257,7 @@ export function mountChart(hub, host, choice) {
     const title = say('page.winds.title', { plan: planName(info.plan), mapped: say(`page.winds.mapped.${info.mapped}`),
       inbound: direction(Number(inbound)), turns: say(`page.field.turns.${turns}`), kt: whole(info.most_kt) });
     download(mapSvg(map.clientWidth, canvas, (under) => over(of, under), title, [title, shareWords(info).whole, say('page.caution')]),
-      `${name()}.svg`, 'image/svg+xml');
+      `${nameOf(info)}.svg`, 'image/svg+xml');
   });
 
   new ResizeObserver(ask).observe(map);

@@ -321,4 +321,15 @@ lesson.test('the map is taken away as a table and as a picture', { at: '?webgl=f
   assert.equal(svg.match(/<image [^>]*href="data:image\/png/g)?.length, 1);
   assert.equal(svg.match(/class="m-line/g)?.length, 2);
   assert.ok(svg.includes('Drift three times'));
+  // Its numbers come when another mode is open, one that is there already.
+  await page.locator('#to-card').click();
+  await page.locator('#mode-card').waitFor();
+  await page.locator('#to-winds').click();
+  await whole(page);
+  const late = page.waitForEvent('download');
+  await page.evaluate(() => {
+    document.getElementById('winds-csv')?.click();
+    document.getElementById('to-card')?.click();
+  });
+  assert.equal((await late).suggestedFilename(), 'map-miss-drift-once.csv');
 });
