@@ -97,6 +97,7 @@ constexpr Reported kReports[] = {
     {"atis", 4000.0, 7.0, "INFORMATION KILO WIND TWO FOUR ZERO AT ONE EIGHT GUSTS TWO FIVE"},
     {"tower", 4000.0, 7.0, "wind 240 at 18 gust 25"},
     {"station-phone", 4000.0, 7.0, "wind two four zero at one eight"},
+    {"tower", 4000.0, 0.0, "wind 240 at 0 gust 1"},
     {"sonde", 4000.0, 0.0, "240/18"},
 };
 
