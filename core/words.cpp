@@ -59,9 +59,13 @@ std::string phrase(std::string_view key, std::initializer_list<Filling> fillings
 
 std::string quotable(std::string_view text) {
   std::string out;
+  char before = ' ';
   for (const char c : text.substr(0, 24)) {
-    const bool goes_on = (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;  // of UTF-8
+    const auto byte = static_cast<unsigned char>(c);
+    // The rest of a character in UTF-8; what stands alone is no rest.
+    const bool goes_on = (byte & 0xC0U) == 0x80U && static_cast<unsigned char>(before) >= 0x80U;
     if (!goes_on) out += c >= ' ' && c <= '~' ? c : '?';
+    before = c;
   }
   if (text.size() > 24) out += "…";
   return out;
