@@ -403,6 +403,7 @@ TEST_CASE("report: a winds aloft line, level by level and between", "[report]") 
   // cos 60 as the motion against it; direction 60 + 9.90 off west, 249.9/25.1.
   const WindReport r = read(kLine, 4000);
   CHECK(brief(r) == "250/25");
+  CHECK(r.wind.text == "2426 2726-09");
   CHECK(says(r, "33 % of the way from 3000 to 6000 ft"));
   CHECK(says(r, "common practice; no source"));
   CHECK(r.temperature_c == -9.0);
