@@ -51,6 +51,14 @@ globalThis.stub = strictCourse(${JSON.stringify({ values, fail })}); globalThis.
 /** What the strict course has kept. @param {Page} page @returns {Promise<Record<string, string>>} */
 export const kept = (page) => page.evaluate(() => /** @type {any} */ (globalThis).stub.kept());
 
+/**
+ * Waits until it has kept this: what is done is sent after it is shown.
+ * @param {Page} page @param {string} element @param {string} pattern
+ */
+export const keeps = (page, element, pattern) => page.waitForFunction(([name, wanted]) =>
+  new RegExp(wanted).test(/** @type {any} */ (globalThis).stub.kept()[name] ?? ''), [element, pattern])
+  .catch(async () => assert.match((await kept(page))[element] ?? '', new RegExp(pattern), element));
+
 /** What can be read as an answer to each kind of step, whatever it is worth. @type {Record<string, string>} */
 export const ANY = { choice: 'direct', direction: '94', seconds: '1:10', correction: '7 left' };
 

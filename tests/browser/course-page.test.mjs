@@ -1,7 +1,7 @@
 // The page inside a course, a strict stand-in; a real run-time is in teach.test.mjs.
 import assert from 'node:assert/strict';
 import { axeFindsNothing, fitsAt, violations } from './access.mjs';
-import { ANY, A_CODE, CHECK, courseInside, give, inCourse, kept } from './course-page.mjs';
+import { ANY, A_CODE, CHECK, courseInside, give, inCourse, keeps, kept } from './course-page.mjs';
 import { coreInNode, drawn, lessons, text } from './lesson.mjs';
 
 /** @typedef {import('./lesson.mjs').Page} Page */
@@ -36,6 +36,7 @@ lesson.test('a check in a course: saved after every answer, scored at the last, 
   await frame.locator('#practice-check').click();
   for (let n = 0; n < 2; n += 1) {
     await give(frame, 'any');
+    await keeps(page, `cmi.interactions.${n}.result`, '^(correct|wrong)$');
     const now = await kept(page);
     assert.equal(now[`cmi.interactions.${n}.id`], `mixed-1-${code}-${n + 1}`);
     assert.match(now[`cmi.interactions.${n}.result`], /^(correct|wrong)$/);
@@ -59,6 +60,7 @@ lesson.test('a check in a course: saved after every answer, scored at the last, 
     if (n < 12) await frame.locator('#practice-next').click();
   }
   // The window may close before the result is looked at.
+  await keeps(page, 'cmi.core.lesson_status', '^(passed|failed)$');
   const done = await kept(page);
   const score = await frame.evaluate(() => /** @type {any} */ (globalThis).__lesson.core.tutor().state().result.score);
   assert.equal(done['cmi.core.score.raw'], String(score));
@@ -199,6 +201,7 @@ lesson.test('the lesson in a course is done when every step was flown, and its s
   const steps = await frame.locator('#lesson-row a').count();
   for (let n = 0; n < steps; n += 1) {
     if (n === 3) {
+      await keeps(page, 'cmi.suspend_data', '"lesson":\\[[^,\\]]+,[^,\\]]+,[^,\\]]+\\]');
       assert.equal((await kept(page))['cmi.core.lesson_status'], 'incomplete');
       const before = await kept(page);
       await page.unroute('**/course.html');
@@ -209,6 +212,7 @@ lesson.test('the lesson in a course is done when every step was flown, and its s
     await frame.locator('#lesson-show').click();
     await frame.waitForSelector('#lesson-said');
   }
+  await keeps(page, 'cmi.core.lesson_status', '^completed$');
   const done = await kept(page);
   assert.deepEqual([done['cmi.core.lesson_status'], done['cmi.core.score.raw']], ['completed', ''], 'a lesson has no score');
   assert.match(await frame.locator('#mode-lesson .course-here').innerText(), /has all that you have done/);
