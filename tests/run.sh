@@ -151,8 +151,7 @@ node_tests() {
     return
   fi
   rm -f "$report"
-  # Two files at a time: most of them wait more than they work.
-  node --test --test-concurrency=2 --test-reporter=spec --test-reporter-destination=stdout \
+  node --test --test-reporter=spec --test-reporter-destination=stdout \
     --test-reporter=tap --test-reporter-destination="$report" "$@" || ok=no
   of_tests() { sed -n "s/^# $1 \([0-9]*\)$/\1/p" "$report" | tail -n 1; }
   local f=$(($(of_tests fail) + $(of_tests cancelled)))
