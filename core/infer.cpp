@@ -684,13 +684,13 @@ CommonReading common_reading(const Setup& flown, const InferredWind& inferred,
   const WindCandidate& c = inferred.candidates.front();
   r.more_kt = side * from_holding(c.wind) - std::abs(allowed);
   const Rollout planned = leg_rollout(flown, inferred.leg);
-  r.planned_cross_nm = planned.exists ? planned.cross_nm : std::numeric_limits<double>::quiet_NaN();
+  if (planned.exists) r.planned_cross_nm = planned.cross_nm;
   if (std::abs(r.more_kt) <= c.across_pm_kt) return r;
   const CommonReading::Says truth =
       r.more_kt > 0.0 ? CommonReading::Says::stronger : CommonReading::Says::weaker;
   r.verdict = r.says == truth ? CommonReading::Verdict::holds : CommonReading::Verdict::misleads;
-  r.plan_is_to_blame = r.verdict == CommonReading::Verdict::misleads && planned.exists &&
-                       says(*seen.cross_nm - planned.cross_nm) == truth;
+  r.plan_is_to_blame = r.verdict == CommonReading::Verdict::misleads && r.planned_cross_nm &&
+                       says(*seen.cross_nm - *r.planned_cross_nm) == truth;
   return r;
 }
 

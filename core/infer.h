@@ -137,7 +137,8 @@ struct CommonReading {
   Says says = Says::nothing;
   Verdict verdict = Verdict::too_close;  ///< against the inferred wind's part across
   double more_kt = 0.0;                  ///< that part, from the side allowed for, less the allowed
-  double planned_cross_nm = 0.0;         ///< miss of this plan in the very wind allowed for
+  /// Miss of this plan in the very wind allowed for; nothing where it does not come around.
+  std::optional<double> planned_cross_nm;
   /// The miss less the planned one says the right thing where the miss does not.
   bool plan_is_to_blame = false;
 };

@@ -102,10 +102,11 @@ void tell_reading(const Setup& u, const InferredWind& inferred, const Observed& 
                       : r.verdict == CommonReading::Verdict::too_close ? "core.infer.reading.close"
                       : r.plan_is_to_blame                             ? "core.infer.reading.plan"
                                                                        : "core.infer.reading.other";
-    sentence += " " + phrase(key, {{"kt", pm(std::abs(r.more_kt))},
-                                   {"pm", pm(inferred.candidates.front().across_pm_kt)},
-                                   {"truth", says_text(r.more_kt > 0.0)},
-                                   {"miss", miss_text(r.planned_cross_nm)}});
+    sentence +=
+        " " + phrase(key, {{"kt", pm(std::abs(r.more_kt))},
+                           {"pm", pm(inferred.candidates.front().across_pm_kt)},
+                           {"truth", says_text(r.more_kt > 0.0)},
+                           {"miss", r.planned_cross_nm ? miss_text(*r.planned_cross_nm) : ""}});
   }
   out.push_back(sentence);
 }

@@ -40,19 +40,23 @@ Json& Json::text(std::string_view value) {
   constexpr char kHex[] = "0123456789abcdef";
   separate();
   out_ += '"';
-  for (const char c : value) {
+  std::size_t plain = 0;  // what is still to be written as it is begins here
+  for (std::size_t i = 0; i < value.size(); ++i) {
+    const char c = value[i];
     const auto u = static_cast<unsigned char>(c);
-    if (c == '"' || c == '\\') {
-      out_ += '\\';
+    if (c != '"' && c != '\\' && u >= 0x20) continue;
+    out_ += value.substr(plain, i - plain);
+    plain = i + 1;
+    out_ += '\\';
+    if (u >= 0x20) {
       out_ += c;
-    } else if (u < 0x20) {
-      out_ += "\\u00";
+    } else {
+      out_ += "u00";
       out_ += kHex[u >> 4];
       out_ += kHex[u & 15];
-    } else {
-      out_ += c;
     }
   }
+  out_ += value.substr(plain);
   out_ += '"';
   return *this;
 }

@@ -1,5 +1,6 @@
 #include "core/words.h"
 
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <cstdint>
@@ -12,15 +13,25 @@ namespace {
 
 /// Empty where the texts have no such key.
 std::string_view find(std::string_view texts, std::string_view key) {
+  if (!texts.ends_with(kEndOfText)) return {};  // its words have not come yet
+  const auto key_at = [&](std::size_t start) {
+    return texts.substr(start, texts.find(kEndOfKey, start) - start);
+  };
+  // Halved at the first key behind the middle: searched forward, which libraries do in words of
+  // many bytes. What is left begins in the first half: few, one after the other.
+  for (;;) {
+    const std::size_t start = texts.find(kEndOfText, texts.size() / 2) + 1;
+    if (start >= texts.size()) break;
+    if (key_at(start) > key) {
+      texts = texts.substr(0, start);
+    } else {
+      texts.remove_prefix(start);
+    }
+  }
   while (!texts.empty()) {
-    const std::size_t before = texts.substr(0, texts.size() / 2).rfind(kEndOfText);
-    const std::size_t start = before == std::string_view::npos ? 0 : before + 1;
-    const std::size_t end = texts.find(kEndOfText, start);
-    const std::size_t middle = texts.find(kEndOfKey, start);
-    if (end == std::string_view::npos || middle > end) return {};
-    const int order = texts.substr(start, middle - start).compare(key);
-    if (order == 0) return texts.substr(middle + 1, end - middle - 1);
-    texts = order < 0 ? texts.substr(end + 1) : texts.substr(0, start);
+    const std::size_t end = texts.find(kEndOfText);
+    if (key_at(0) == key) return texts.substr(key.size() + 1, end - key.size() - 1);
+    texts.remove_prefix(end + 1);
   }
   return {};
 }
@@ -39,7 +50,11 @@ std::string phrase(std::string_view key, std::initializer_list<Filling> fillings
   const std::string_view text = word(key);
   std::string out;
   for (std::size_t i = 0; i < text.size();) {
-    const std::size_t close = text[i] == '{' ? text.find('}', i) : std::string_view::npos;
+    const std::size_t open = std::min(text.find('{', i), text.size());
+    out += text.substr(i, open - i);
+    i = open;
+    if (i == text.size()) break;
+    const std::size_t close = text.find('}', i);
     if (close != std::string_view::npos) {
       const std::string_view name = text.substr(i + 1, close - i - 1);
       const Filling* match = nullptr;

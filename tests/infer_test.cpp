@@ -668,7 +668,7 @@ TEST_CASE("infer: the common reading is judged by the wind", "[infer][property]"
         blamed += read.plan_is_to_blame;
         if (read.plan_is_to_blame) {
           // The difference from the planned miss points the right way.
-          const bool rather_past = c.cross_nm < read.planned_cross_nm;
+          const bool rather_past = c.cross_nm < read.planned_cross_nm.value();
           tally.check((allowed > 0.0 ? rather_past : !rather_past) == (more > 0.0), say);
         }
         break;
@@ -685,6 +685,22 @@ TEST_CASE("infer: the common reading is judged by the wind", "[infer][property]"
   CHECK(close > 50);
   CHECK(blamed > 50);
   tally.settle(20000);
+}
+
+TEST_CASE("infer: a plan that does not come around in the wind allowed for has no miss to compare",
+          "[infer]") {
+  // Found by fuzzing: 73 kt square to the course carry the leg away, and yet a wind explains
+  // what was seen.
+  const Setup u = make_setup(parse_link("inbound=150&arrive=170&wind=60/73").scenario);
+  Observed o;
+  o.cross_nm = -0.4;
+  o.inbound_s = 351.0;
+  const InferredWind found = infer_wind(u, o);
+  const CommonReading read = common_reading(u, found, o);
+  REQUIRE(found.usable());
+  CHECK(read.verdict == CommonReading::Verdict::misleads);
+  CHECK(!read.planned_cross_nm);
+  CHECK(!read.plan_is_to_blame);
 }
 
 TEST_CASE("infer: anything seen of anything flown is answered, in bounded work",
