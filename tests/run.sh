@@ -142,26 +142,49 @@ count_catch2() {
   fi
 }
 
-# node_tests NAME FILE...: runs Node's own test runner and counts its tests.
-node_tests() {
-  local name=$1 report=$results/$1.tap ok=yes
-  shift
-  if (($# == 0)); then
-    count "$name" 0 0
-    return
-  fi
-  rm -f "$report"
-  node --test --test-reporter=spec --test-reporter-destination=stdout \
-    --test-reporter=tap --test-reporter-destination="$report" "$@" || ok=no
-  of_tests() { sed -n "s/^# $1 \([0-9]*\)$/\1/p" "$report" | tail -n 1; }
-  local f=$(($(of_tests fail) + $(of_tests cancelled)))
-  if [ $ok = no ] && ((f == 0)); then f=1; fi
-  count "$name" "$(of_tests pass)" "$f" "$(($(of_tests skipped) + $(of_tests todo)))"
+# run_browser_tests FILE...: runs those files by Node's own test runner that nobody has begun, one
+# after the other. What they found is left for count_browser_tests.
+run_browser_tests() {
+  local file report
+  for file; do
+    report=$results/browser/${file##*/}
+    mkdir "$report" 2>/dev/null || continue
+    if node --test --test-reporter=spec --test-reporter-destination=stdout \
+      --test-reporter=tap --test-reporter-destination="$report/tap" "$file"; then
+      echo well >"$report/ended"
+    fi
+  done
 }
 
-# in_background: what needs one core for minutes, beside the browser's tests. What it finds is
-# counted by count_background.
+# count_browser_tests FILE...
+count_browser_tests() {
+  local file report p=0 f=0 s=0 failures
+  of_tests() { sed -n "s/^# $1 \([0-9]*\)$/\1/p" "$report/tap" | tail -n 1; }
+  for file; do
+    report=$results/browser/${file##*/}
+    if ! grep -q '^# cancelled ' "$report/tap" 2>/dev/null; then
+      say "${file##*/}: stopped before its end"
+      f=$((f + 1))
+      continue
+    fi
+    failures=$(($(of_tests fail) + $(of_tests cancelled)))
+    if [ ! -e "$report/ended" ] && ((failures == 0)); then failures=1; fi
+    if ((failures > 0)); then say "${file##*/}: $failures failed"; fi
+    p=$((p + $(of_tests pass))) f=$((f + failures)) s=$((s + $(of_tests skipped) + $(of_tests todo)))
+  done
+  count browser $p $f $s
+}
+
+# in_background: what needs one core for minutes, beside the browser's tests, and then the last of
+# those, so that neither core waits for the other. What it finds is counted by count_background.
 in_background() {
+  checks_in_background
+  local last=() file
+  for file in "${browser[@]}"; do last=("$file" "${last[@]}"); done
+  run_browser_tests "${last[@]}"
+}
+
+checks_in_background() {
   local target
   run_catch2 wasm node build/wasm/core_tests_wasm.js
   [ $quick = no ] || return 0
@@ -239,6 +262,15 @@ fi
 wasm_targets=(all core_tests_wasm site_en-XA)
 [ $quick = yes ] || wasm_targets+=(core_tests_checked core_checked_wasm)
 if (build_wasm "${wasm_targets[@]}"); then
+  export SITE=$build/site
+  browser=(tests/browser/*.test.mjs)
+  if [ -n "${BROWSER_TESTS:-}" ]; then # "handles fields": of the browser's only these
+    read -ra browser <<<"$BROWSER_TESTS"
+    browser=("${browser[@]/#/tests/browser/}")
+    browser=("${browser[@]/%/.test.mjs}")
+  fi
+  rm -rf "$results/browser"
+  mkdir "$results/browser"
   in_background >"$results/background.log" 2>&1 &
   background=$!
   check "docs/sources.md is the same from WebAssembly" list_of_sources
@@ -247,16 +279,10 @@ if (build_wasm "${wasm_targets[@]}"); then
   [ $quick = yes ] || check "the core that checks its memory" node tests/checked-core.mjs \
     "$results/answers.json" "$build/site/core.mjs" build/wasm/core-checked.wasm
   [ $quick = yes ] || check "what is linked is what is named" node tests/linked.mjs build/wasm
-  export SITE=$build/site
-  browser=(tests/browser/*.test.mjs)
-  if [ -n "${BROWSER_TESTS:-}" ]; then # "handles fields": of the browser's only these
-    read -ra browser <<<"$BROWSER_TESTS"
-    browser=("${browser[@]/#/tests/browser/}")
-    browser=("${browser[@]/%/.test.mjs}")
-  fi
-  node_tests browser "${browser[@]}"
+  run_browser_tests "${browser[@]}"
   wait "$background" || true
   cat "$results/background.log"
+  count_browser_tests "${browser[@]}"
   count_background
 else
   count wasm-build 0 1
