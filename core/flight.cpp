@@ -521,8 +521,9 @@ std::optional<double> seconds_to_radial(const Setup& u, Vec2 from, Vec2 velocity
   if (!u.scenario.radial_deg) return std::nullopt;
   const Vec2 out = along(*u.scenario.radial_deg);
   const auto beside = [&](Vec2 p) { return p.x * out.y - p.y * out.x; };  // + to its right
-  // The side of the line on which the holding course lies.
-  const double course = beside(u.outbound_axis);
+  // The side of the line on which the holding course lies; from a station behind it runs inbound.
+  const bool behind = u.scenario.station.place == Station::Place::behind;
+  const double course = beside(u.outbound_axis) * (behind ? -1.0 : 1.0);
   if (std::abs(course) < 1e-12) return std::nullopt;  // along the course: limits nothing
   const double side = course > 0.0 ? 1.0 : -1.0;
   const Vec2 p = from - u.station;
@@ -549,6 +550,15 @@ double next_outbound_s(const Setup& u, double outbound_s, double inbound_s) {
       break;
   }
   return outbound_s + wanted - inbound_s;
+}
+
+std::optional<double> rollout_heading_deg(const Flight& f) {
+  if (!f.rollout.exists) return std::nullopt;
+  for (int i = 0; i < f.event_count; ++i) {
+    const Event& event = f.events[static_cast<unsigned>(i)];
+    if (event.kind == EventKind::roll_out) return event.heading_deg;
+  }
+  return std::nullopt;
 }
 
 std::string_view name_of(EventKind kind) { return kEventNames[static_cast<int>(kind)]; }

@@ -98,6 +98,9 @@ void fly(const Setup& setup, const EntryPlan& plan, Flight& out);
 /// The plan of the scenario, flown.
 void fly_scenario(const Setup& setup, Flight& out);
 
+/// Heading on which the entry rolls out; absent where it does not.
+[[nodiscard]] std::optional<double> rollout_heading_deg(const Flight& flight);
+
 /// Seconds from `from`, at `velocity_nm_s`, to where the outbound leg ends: the along-track
 /// or DME distance of the setup's leg; negative where it never does. 0 where it is passed.
 [[nodiscard]] double seconds_to_leg_end(const Setup& setup, Vec2 from, Vec2 velocity_nm_s);

@@ -76,9 +76,10 @@ Scenario fixed_case(const QuestionSet& set, Skill skill, Seeded& random) {
   s.heading_deg.reset();
   s.time_s.reset();
   s.laps = 0;
+  s.adjust = Adjust::seconds;  // second for second, docs/practice.md
   if (skill == Skill::timing || skill == Skill::wind) {
     // These are flown by the clock.
-    s.leg.reset();
+    if (s.leg && s.leg->kind == Leg::Kind::distance) s.leg.reset();
     s.radial_deg.reset();
   }
   return s;

@@ -7,6 +7,7 @@
 #include "core/item_answer.h"
 #include "core/item_parts.h"
 #include "core/practice_text.h"
+#include "core/text_number.h"
 #include "core/trade_words.h"
 
 namespace core {
@@ -19,12 +20,17 @@ std::string name_of_fix(const Scenario& s) {
   return name.empty() ? text_of("core.item.fix") : std::string(name);
 }
 
+std::string leg_text(const Setup& u) {
+  if (u.leg.kind == Leg::Kind::time) return minutes(u.published_s);
+  return phrase("core.item.leg_nm", {{"nm", write_number(u.leg.value)}});
+}
+
 std::string hold_text(const Setup& u) {
   const Scenario& s = u.scenario;
   return phrase("core.item.hold", {{"fix", name_of_fix(s)},
                                    {"inbound", degrees_3(s.inbound_course_deg)},
                                    {"turns", side_text(sign_of(s.turns))},
-                                   {"leg", minutes(u.published_s)}});
+                                   {"leg", leg_text(u)}});
 }
 
 std::string aircraft_text(const Setup& u) {

@@ -1,5 +1,7 @@
 #include "core/surface_wind.h"
 
+#include <algorithm>
+
 namespace core {
 namespace {
 
@@ -134,7 +136,13 @@ std::vector<WindPeriod> taf_periods(const std::vector<std::string>& groups) {
   const auto starts = [&](std::size_t i) {
     return is_change(groups[i]) || is_from(groups[i]) || is_probability(groups[i]);
   };
-  for (std::size_t i = 0; i < n && groups[i] != "RMK" && out.size() < kMostPeriods;) {
+  // An observation may stand before or behind.
+  const auto taf = std::find(groups.begin(), groups.end(), "TAF");
+  const auto first = static_cast<std::size_t>(taf == groups.end() ? 0 : taf - groups.begin());
+  const auto over = [&](std::size_t i) {
+    return groups[i] == "RMK" || groups[i] == "METAR" || groups[i] == "SPECI";
+  };
+  for (std::size_t i = first; i < n && !over(i) && out.size() < kMostPeriods;) {
     std::string label;
     if (starts(i)) {
       label = groups[i++];
@@ -142,7 +150,7 @@ std::vector<WindPeriod> taf_periods(const std::vector<std::string>& groups) {
       if (i < n && is_validity(groups[i])) label += " " + groups[i++];
     }
     std::size_t end = i;
-    for (; end < n && !starts(end) && groups[end] != "RMK"; ++end) {
+    for (; end < n && !starts(end) && !over(end); ++end) {
       if (label.empty() && is_validity(groups[end])) label = groups[end];
     }
     const ReportedWind w = wind_in(groups, i, end);

@@ -66,15 +66,7 @@ EntryTurn first_turn(const Setup& u, const EntryCase& e) {
 EntryTurn second_turn(const Setup& u, const EntryCase& e) {
   const bool parallel = e.kind == EntryKind::parallel;
   const Side side = parallel ? opposite(u.scenario.turns) : u.scenario.turns;
-  // As flown: the heading on which it rolled out stands in its event.
-  double to = u.inbound.heading_deg;
-  for (int i = 0; i < e.flight.event_count; ++i) {
-    const Event& event = e.flight.events[static_cast<unsigned>(i)];
-    if (event.kind == EventKind::roll_out) {
-      to = event.heading_deg;
-      break;
-    }
-  }
+  const double to = rollout_heading_deg(e.flight).value_or(u.inbound.heading_deg);
   return {side, turn_angle((to - e.flight.plan.heading_deg) * sign_of(side))};
 }
 

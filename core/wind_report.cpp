@@ -282,8 +282,10 @@ void read_aloft(WindReport& r, const Groups& groups, double altitude_ft) {
   take_aloft(r, line.groups[low], line.levels_ft[low]);
 }
 
+/// Not among the remarks: "TWR VIS" there makes no tower's wind.
 bool any_of(const Groups& groups, std::initializer_list<Text> names) {
   for (const std::string& g : groups) {
+    if (g == "RMK") break;
     for (const Text n : names) {
       if (g == n) return true;
     }

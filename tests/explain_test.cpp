@@ -248,6 +248,19 @@ TEST_CASE("explain: the sum of the opening scene, line by line", "[explain]") {
   CHECK(has(steps[3], degrees_3(c.setup.inbound.heading_deg)));
 }
 
+TEST_CASE("explain: the sum of a parallel entry ends on the heading of its roll-out", "[explain]") {
+  for (const auto& [link, side] :
+       {std::pair("inbound=360&turns=left&arrive=120&wind=200/25&parallel=fix", "right"),
+        std::pair("inbound=360&turns=right&arrive=250&wind=270/20&parallel=course", "left")}) {
+    const WorkedCase c = work_out(parse_link(link).scenario);
+    REQUIRE(c.setup.entry == EntryKind::parallel);
+    const std::optional<double> heading = rollout_heading_deg(c.flown);
+    REQUIRE(heading);
+    CHECK(std::abs(wrap_180(*heading - c.setup.inbound.heading_deg)) > 20.0);
+    CHECK(has(sum_steps(c).back(), std::string(side) + " to " + degrees_3(*heading)));
+  }
+}
+
 TEST_CASE("explain: every sum ends at the heading that is flown", "[explain][property]") {
   test::Random r(2104);
   test::Tally tally;

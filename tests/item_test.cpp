@@ -299,7 +299,28 @@ TEST_CASE("item: a case with a leg in miles is timed by the clock where time is 
     CHECK(right.flown.ended_by == LegEnd::time);
     CHECK(std::abs(right.flown.entry_time_s - item.steps.back().value) <= 0.5);
   }
-  CHECK(make_item(read.set, 2U, 1, Skill::heading).scenario.leg.has_value());
+  const DrillItem heading = make_item(read.set, 2U, 1, Skill::heading);
+  CHECK(heading.scenario.leg.has_value());
+  CHECK(heading.question.find("4 NM legs") != std::string::npos);
+}
+
+TEST_CASE("item: the next leg of a fixed case is asked second for second", "[item]") {
+  // docs/practice.md; whatever the case's own policy and leg in minutes.
+  for (const char* adjust : {"keep", "ratio", "seconds", "exact"}) {
+    const ReadQuestionSet read = read_question_set(
+        std::string(R"({"id":"own","skills":["timing"],"ranges":{"timing":["lap"]},"cases":[)") +
+        R"("inbound=90&turns=right&wind=270/10&arrive=90&leg=1:30&adjust=)" + adjust + R"("]})");
+    REQUIRE(read.set.cases.size() == 1);
+    for (int k = 0; k < 8; ++k) {
+      const DrillItem item = make_item(read.set, 3U, k, Skill::timing);
+      REQUIRE(item.steps.size() == 2);
+      CHECK(item.question.find("1:30 legs") != std::string::npos);
+      const WorkedCase last = work_out(parse_link(item.link).scenario);
+      const double inbound_s = std::floor(last.flown.rollout.inbound_s + 0.5);
+      const double outbound_s = last.setup.scenario.time_s.value_or(0.0);
+      CHECK(item.steps.back().value == outbound_s + 90.0 - inbound_s);
+    }
+  }
 }
 
 TEST_CASE("item: any number, seed and answer is taken", "[item][property]") {

@@ -84,11 +84,13 @@ TEST_CASE("legs: a limiting radial turns the aircraft inbound, if it comes first
           "[legs][radial]") {
   test::Random r(3402);
   test::Tally tally;
-  int by_radial = 0;
+  int by_radial[2] = {};
   for (int i = 0; i < 30000; ++i) {
     Scenario s = test::calm_scenario(r);
     s.leg = Leg{Leg::Kind::time, r.between(60.0, 180.0)};
-    s.station = {Station::Place::ahead, r.between(10.0, 30.0)};
+    const bool ahead = r.chance(0.5);
+    s.station = {ahead ? Station::Place::ahead : Station::Place::behind,
+                 ahead ? r.between(10.0, 30.0) : r.between(20.0, 40.0)};
     // So slow that the turns stay well on this side of the station.
     s.altitude_ft = r.between(0.0, 8000.0);
     s.speed_is_tas = true;
@@ -97,8 +99,9 @@ TEST_CASE("legs: a limiting radial turns the aircraft inbound, if it comes first
     s.wind_kt = r.between(0.0, 30.0);
     const Setup without = make_setup(s);
     // A radial a little off the course, on the holding side.
+    const double side = ahead ? -without.turn_sign : without.turn_sign;
     s.radial_deg =
-        wrap_360(s.inbound_course_deg + 180.0 - without.turn_sign * r.between(1.0, 12.0));
+        wrap_360(s.inbound_course_deg + (ahead ? 180.0 : 0.0) + side * r.between(1.0, 12.0));
     const Setup u = make_setup(s);
     static Flight f;
     static Flight free;
@@ -111,7 +114,7 @@ TEST_CASE("legs: a limiting radial turns the aircraft inbound, if it comes first
     const Event* other = first_event(free, EventKind::time_up, 0);
     if (!e || !level || !other) continue;
     if (f.ended_by == LegEnd::radial) {
-      ++by_radial;
+      ++by_radial[ahead];
       tally.check(e->at_s <= other->at_s + 1e-9, say);
       if (e->at_s > level->at_s + 1e-9) {
         tally.check(std::abs(wrap_180(bearing_from(u.station, e->at) - *s.radial_deg)) < 1e-7, say);
@@ -119,12 +122,34 @@ TEST_CASE("legs: a limiting radial turns the aircraft inbound, if it comes first
     } else {
       tally.check(test::near(e->at_s, other->at_s, 1e-9), say);
       // Not beyond it.
-      const double past = wrap_180(bearing_from(u.station, e->at) - *s.radial_deg) * -u.turn_sign;
+      const double past = wrap_180(bearing_from(u.station, e->at) - *s.radial_deg) * side;
       tally.check(past <= 1e-7 || e->at_s <= level->at_s + 1e-9, say);
     }
   }
-  CHECK(by_radial > 5000);
+  CHECK(by_radial[false] > 2500);
+  CHECK(by_radial[true] > 2500);
   tally.settle(20000);
+}
+
+TEST_CASE("legs: a radial is met on the side of the pattern, wherever the station lies",
+          "[legs][radial]") {
+  // Derived: at the end of a leg d NM long the aircraft is abeam by a turn's diameter 2r at a
+  // distance D - d from a station behind, whose bearing so is atan(2r / (D - d)).
+  const auto flown = [](std::string_view link) {
+    const Setup u = make_setup(parse_link(link).scenario);
+    static Flight f;
+    fly_scenario(u, f);
+    const Event* e = first_event(f, EventKind::time_up, 0);
+    REQUIRE(e);
+    return std::pair(f.ended_by, bearing_from(u.station, e->at));
+  };
+  const std::string_view away =
+      "inbound=360&turns=right&arrive=360&wind=360/0&leg=8nm&laps=0&station=28from&radial=";
+  const auto [by, bearing_deg] = flown(std::string(away) + "3");
+  CHECK(by == LegEnd::radial);
+  CHECK(std::abs(bearing_deg - 3.0) < 1e-7);
+  CHECK(flown(std::string(away) + "5").first == LegEnd::track);    // never so far aside
+  CHECK(flown(std::string(away) + "355").first == LegEnd::track);  // on the other side
 }
 
 TEST_CASE("laps: each policy does what it says", "[laps]") {

@@ -246,6 +246,15 @@ TEST_CASE("report: the periods of a TAF", "[report]") {
   // A first wind that cannot be read is not replaced by a later one.
   CHECK(brief(read("TAF KXYZ 1412/1518 39012KT FM141800 33018KT")) == "bad-direction");
   CHECK(read("KXYZ 1412/1518 31012KT").kind == ReportKind::taf);
+  // Pasted with an observation: its wind is none of the forecast's.
+  const char* both[] = {
+      "METAR KXYZ 141156Z 24018KT 10SM SCT040 17/09 A3002\nTAF KXYZ 141120Z 1412/1518 30012KT",
+      "TAF KXYZ 141120Z 1412/1518 30012KT\nMETAR KXYZ 141156Z 24018KT 10SM SCT040 17/09 A3002"};
+  for (const char* text : both) {
+    const WindReport two = read(text);
+    CHECK(brief(two) == "300/12");
+    CHECK(two.periods.size() == 1);
+  }
 }
 
 TEST_CASE("report: winds as they are said", "[report]") {
@@ -339,6 +348,8 @@ TEST_CASE("report: the kind is told from the text", "[report]") {
   };
   CHECK(kind("METAR XXXX 141200Z 33009KT") == "metar");
   CHECK(kind("33009KT") == "metar");
+  // The tower's visibility is a remark, no tower's wind.
+  CHECK(kind("XXXX 141256Z 24018KT 10SM 17/09 A3002 RMK AO2 TWR VIS 2 SLP134") == "metar");
   CHECK(kind("XXXX 141200Z 0200KT") == "metar");
   CHECK(kind("TAF XXXX 141120Z 1412/1518 31012KT") == "taf");
   CHECK(kind("2242-18") == "winds-aloft");

@@ -112,6 +112,18 @@ std::string text_at(const JsonValue& root, std::string_view path) {
   return v && v->kind == JsonValue::Kind::text ? v->text : std::string();
 }
 
+/// The heading of the entry's roll-out, as its event has it.
+std::optional<double> rolled_out_on(const JsonValue& a) {
+  const JsonValue* events = at(a, "events");
+  if (!events) return std::nullopt;
+  for (const JsonValue& e : events->items) {
+    if (text_at(e, "name") == "roll-out" && number_at(e, "lap") == 0.0) {
+      return number_at(e, "heading_deg");
+    }
+  }
+  return std::nullopt;
+}
+
 /// How far the wind of the scenario, which may change evenly over ten minutes and go on changing,
 /// carries an aircraft across the course until the roll-out, + toward the holding side. From the
 /// link alone, by its vectors.
@@ -274,7 +286,11 @@ std::string disagreement(const JsonValue& a, Counts& n) {
       if ((fly->at("side") == word("core.right")) != (text_at(a, "entry.turn") == "right")) {
         return "sum: side";
       }
-      if (!shows_direction(*fly, "inbound", number_at(a, "wind.inbound.heading_deg"))) {
+      // The parallel entry turns on, to an intercept or straight to the fix.
+      const std::optional<double> out_on =
+          text_at(a, "entry.kind") == "parallel" ? rolled_out_on(a) : std::nullopt;
+      if (!shows_direction(*fly, "inbound",
+                           out_on.value_or(number_at(a, "wind.inbound.heading_deg")))) {
         return "sum: inbound";
       }
       const double time_s = number_at(a, "entry.time_s");
