@@ -21,6 +21,13 @@ export function once(fetched) {
   };
 }
 
+/**
+ * The same of several.
+ * @template T
+ * @param {Record<string, () => Promise<T>>} parts By name.
+ */
+export const eachOnce = (parts) => Object.fromEntries(Object.entries(parts).map(([name, fetched]) => [name, once(fetched)]));
+
 /** Whoever waits for a part hears that it is on its way. @param {Element} asker @param {boolean} on */
 export function busy(asker, on) {
   if (on) asker.setAttribute('aria-busy', 'true');

@@ -4,7 +4,7 @@
 import { addressKey, addressOf } from './address.js';
 import { byId } from './dom.js';
 import { guarded, opening } from './guard.js';
-import { busy, sayMissing } from './later.js';
+import { busy, eachOnce, sayMissing } from './later.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
 /** @typedef {import('./types').Evaluation} Evaluation */
@@ -34,6 +34,7 @@ export function mountModes(hub, modes, onOpened = () => {}) {
   /** Opened once it has come. */
   let wanted = FIRST;
   const names = [FIRST, ...Object.keys(modes)];
+  const makers = eachOnce(modes);
   /** Those that have come. @type {Map<string, Mode>} */
   const come = new Map([[FIRST, { open() {}, close() {} }]]);
   /** @type {Map<string, HTMLAnchorElement>} */
@@ -50,7 +51,7 @@ export function mountModes(hub, modes, onOpened = () => {}) {
   async function fetched(name, link) {
     busy(link, true);
     try {
-      come.set(name, await modes[name]());
+      come.set(name, await makers[name]());
     } catch (error) {
       sayMissing(nameOf(name), error);
       // The address names what is open.
@@ -72,6 +73,8 @@ export function mountModes(hub, modes, onOpened = () => {}) {
       return;
     }
     if (!come.has(name) && !(link && await fetched(name, link))) return;
+    // Asked for twice on its way, and opened by the first.
+    if (name === opened) return;
     opening(nameOf(name));
     guarded(nameOf(opened), () => come.get(opened)?.close());
     opened = name;

@@ -2,7 +2,7 @@
 // not open is not worked out, and one that was never opened is not fetched.
 import { byId } from './dom.js';
 import { guarded, opening } from './guard.js';
-import { busy, sayMissing } from './later.js';
+import { busy, eachOnce, sayMissing } from './later.js';
 
 /** @typedef {import('./hub.js').Hub} Hub */
 /** @typedef {import('./types').Evaluation} Evaluation */
@@ -57,6 +57,7 @@ export function mountPanels(hub, panels, onChoice) {
   const { session } = hub;
   const column = byId('column', HTMLElement);
   const names = [FIRST, ...Object.keys(panels)];
+  const makers = eachOnce(panels);
   const tabs = new Map(names.map((name) => [name, byId(`tab-${name}`, HTMLButtonElement)]));
   const lending = createLending();
   /** Those that have come. @type {Map<string, Panel>} */
@@ -104,7 +105,7 @@ export function mountPanels(hub, panels, onChoice) {
     const { mode } = document.body.dataset;
     busy(tab, true);
     try {
-      come.set(name, await panels[name]());
+      come.set(name, await makers[name]());
     } catch (error) {
       sayMissing(nameOf(name), error);
     }

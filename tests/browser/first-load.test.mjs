@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { brotliCompressSync, constants } from 'node:zlib';
-import { SITE, SMALL, atRest, lessons, openView, text } from './lesson.mjs';
+import { SITE, SMALL, VIEWS, ask, atRest, drawn, lessons, openView, text, viewIsOpen } from './lesson.mjs';
 
 const lesson = await lessons();
 
@@ -86,4 +86,53 @@ lesson.test('where the second half of the core fails once, the next try has it',
   await openView(page, 'displays');
   assert.ok(await page.locator('#notice').isHidden());
   assert.equal(await page.evaluate(() => (globalThis.__lesson?.core.tutor().sets().length ?? 0) > 3), true);
+});
+
+/** Before the page: listeners that an element has twice, as it has where a part is mounted twice. @param {Page} page */
+const listenTwice = (page) => page.addInitScript(() => {
+  /** @type {WeakMap<object, Set<string>>} */
+  const known = new WeakMap();
+  /** @type {string[]} */
+  const twice = [];
+  Object.defineProperty(globalThis, 'listenedTwice', { value: twice });
+  const add = EventTarget.prototype.addEventListener;
+  EventTarget.prototype.addEventListener = function listen(/** @type {Parameters<typeof add>} */ ...[type, listener, options]) {
+    const its = known.get(this) ?? new Set();
+    known.set(this, its);
+    const name = `${type}: ${listener}`;
+    if (its.has(name) && this instanceof Element) twice.push(`${this.id || this.className} ${name}`);
+    its.add(name);
+    add.call(this, type, listener, options);
+  };
+});
+/** After listenTwice(). @param {Page} page @returns {Promise<string[]>} */
+const listenedTwice = (page) => page.evaluate(() => /** @type {any} */ (globalThis).listenedTwice);
+
+/** So late that it can be asked for again on its way. @param {Page} page @param {string} parts */
+const late = (page, parts) => page.route(new RegExp(`/(${parts})-[\\w-]+\\.js$`), async (route) => {
+  await new Promise((done) => { setTimeout(done, 400); });
+  await route.continue();
+});
+
+lesson.test('a view that is asked for twice on its way is mounted once', { at: '?webgl=false', before: (page) => Promise.all([listenTwice(page), late(page, 'panel')]) }, async (page) => {
+  for (const name of VIEWS) {
+    await page.locator(`#tab-${name}`).dblclick();
+    await viewIsOpen(page, name);
+  }
+  assert.equal(await page.locator('#dials figure').count(), 2);
+  assert.deepEqual(await listenedTwice(page), []);
+});
+
+lesson.test('a mode that is asked for twice on its way is mounted and opened once', { at: '?webgl=false', before: (page) => Promise.all([listenTwice(page), late(page, 'mode')]) }, async (page) => {
+  for (const name of ['lesson', 'practice', 'fly', 'winds', 'card']) {
+    for (const to of [name, 'explore', name]) await page.locator(`#to-${to}`).click();
+    await page.locator(`#mode-${name}`).waitFor();
+    await drawn(page);
+  }
+  assert.deepEqual(await listenedTwice(page), []);
+  await page.locator('#to-fly').click();
+  await page.locator('#fly-start').click();
+  const before = await ask(page, 'flyState');
+  await page.locator('#fly-bug [data-by="10"]').click();
+  assert.equal((await ask(page, 'flyState')).bug_deg, (before.bug_deg + 10) % 360);
 });
