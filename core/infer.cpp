@@ -542,15 +542,32 @@ InferredWind Inference::run() {
 }  // namespace
 
 std::string_view name_of(NoWind why) {
-  constexpr std::string_view kNames[] = {"none",       "nothing",  "one-only",  "bad-input",
-                                         "no-leg",     "parallel", "same-part", "unexplained",
-                                         "contradict", "loose",    "light",     "gave-up"};
+  constexpr std::string_view kNames[] = {
+      "none",      "nothing",     "one-only",   "bad-input", "no-leg", "parallel", "by-station",
+      "same-part", "unexplained", "contradict", "loose",     "light",  "gave-up"};
   return kNames[static_cast<int>(why)];
 }
+
+namespace {
+
+bool dme_ends_it(const Setup& u) {
+  return u.leg.kind == Leg::Kind::distance && u.scenario.measure == Measure::dme;
+}
+
+InferredWind not_inferred(NoWind why) {
+  InferredWind none;
+  none.why = why;
+  return none;
+}
+
+bool by_station(LegEnd end) { return end == LegEnd::dme || end == LegEnd::radial; }
+
+}  // namespace
 
 std::optional<FlownLeg> entry_leg(const Setup& u) {
   const std::optional<EntryPlan> plan = scenario_plan(u);
   if (!plan || plan->kind == EntryKind::parallel) return std::nullopt;
+  if (dme_ends_it(u) && !u.scenario.time_s) return std::nullopt;
   FlownLeg leg;
   leg.heading_deg = plan->heading_deg;
   leg.time_s = plan->time_s;
@@ -618,9 +635,7 @@ Rollout leg_rollout(const Setup& u, const FlownLeg& leg) {
 
 InferredWind infer_wind(const Setup& flown, const FlownLeg& leg, const Observed& seen) {
   if (!(flown.tas_kt > 0.0) || !std::isfinite(leg.heading_deg) || !std::isfinite(leg.time_s)) {
-    InferredWind none;
-    none.why = NoWind::no_leg;
-    return none;
+    return not_inferred(NoWind::no_leg);
   }
   return Inference(flown, leg, seen).run();
 }
@@ -628,9 +643,25 @@ InferredWind infer_wind(const Setup& flown, const FlownLeg& leg, const Observed&
 InferredWind infer_wind(const Setup& flown, const Observed& seen) {
   const std::optional<FlownLeg> leg = entry_leg(flown);
   if (leg) return infer_wind(flown, *leg, seen);
-  InferredWind none;
-  none.why = flown.entry == EntryKind::parallel ? NoWind::parallel : NoWind::no_leg;
-  return none;
+  return not_inferred(flown.entry == EntryKind::parallel ? NoWind::parallel
+                      : dme_ends_it(flown)               ? NoWind::by_station
+                                                         : NoWind::no_leg);
+}
+
+InferredWind infer_wind(const Setup& flown, const Flight& flight, const Observed& seen) {
+  if (flight.lap_count == 0) {
+    const bool parallel = flown.entry == EntryKind::parallel;
+    if (flight.rollout.exists && !parallel && by_station(flight.ended_by)) {
+      return not_inferred(NoWind::by_station);
+    }
+    return infer_wind(flown, seen);
+  }
+  const Lap& lap = flight.laps[static_cast<unsigned>(flight.lap_count - 1)];
+  if (by_station(lap.ended_by)) return not_inferred(NoWind::by_station);
+  FlownLeg leg = lap_leg(flown, lap.outbound_heading_deg, lap.outbound_s);
+  // An exact lap is flown by the clock, also where the book's ends at a distance.
+  if (lap.ended_by == LegEnd::time) leg.clock = Clock::abeam;
+  return infer_wind(flown, leg, seen);
 }
 
 std::optional<OnTheLine> on_the_line(const Setup& flown, const FlownLeg& leg,
@@ -713,12 +744,12 @@ NextLap next_lap(const Setup& flown, const InferredWind& inferred, const Observe
   }
   const bool timed = flown.leg.kind == Leg::Kind::time;
   const bool leg_timed = inferred.leg.clock != Clock::distance && inferred.why != NoWind::no_leg &&
-                         inferred.why != NoWind::parallel;
+                         inferred.why != NoWind::parallel && inferred.why != NoWind::by_station;
   if (timed && leg_timed && inbound_s && std::isfinite(*inbound_s)) {
     const double time_s = inferred.leg.time_s + flown.published_s - *inbound_s;
     next.thumb_time_s = std::fmin(std::fmax(time_s, 0.0), kMostOutboundS);
   }
-  if (known && next.thumb_heading_deg && (next.thumb_time_s || !timed)) {
+  if (known && next.thumb_heading_deg && (next.thumb_time_s || !(timed || dme_ends_it(flown)))) {
     next.thumb =
         leg_rollout(u, lap_leg(u, *next.thumb_heading_deg, next.thumb_time_s.value_or(0.0)));
   }

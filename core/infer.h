@@ -48,7 +48,7 @@ struct FlownLeg {
 };
 
 /// The scenario's entry as it was flown; absent where it has no plan, and for the parallel
-/// entry, which does not roll out on the inbound heading.
+/// entry, which does not roll out on the inbound heading. Not for a leg that a DME reading ends.
 [[nodiscard]] std::optional<FlownLeg> entry_leg(const Setup& flown);
 /// A lap flown on `heading_deg` for `time_s` (distance legs: to the distance).
 [[nodiscard]] FlownLeg lap_leg(const Setup& flown, double heading_deg, double time_s);
@@ -65,6 +65,7 @@ enum class NoWind {
   bad_input,    ///< an observation or its ± is not a usable number
   no_leg,       ///< there is no plan that was flown
   parallel,     ///< a parallel entry does not roll out on the inbound heading
+  by_station,   ///< the leg ended at a DME reading or a radial: where, only the wind sought tells
   same_part,    ///< miss and correction both tell the crosswind alone on this leg
   unexplained,  ///< no wind up to kMostWindKt does
   contradict,   ///< the three do not fit one wind; the candidates fit best
@@ -118,6 +119,9 @@ struct InferredWind {
                                       const Observed& seen);
 /// The same for the scenario's entry.
 [[nodiscard]] InferredWind infer_wind(const Setup& flown, const Observed& seen);
+/// The same for the last leg of `flight`, as it ended there: its last lap's, or the entry's.
+[[nodiscard]] InferredWind infer_wind(const Setup& flown, const Flight& flight,
+                                      const Observed& seen);
 
 /// What one observation says where the wind lies on the line of the one allowed for (calm
 /// allowed for: across the course for a miss, else along it).
@@ -171,5 +175,6 @@ struct NextLap {
 /// Writes the object that docs/module.md describes under `inferred`.
 void write_inferred(Json& json, const Setup& flown, const FlownLeg& leg, const Observed& seen);
 void write_inferred(Json& json, const Setup& flown, const Observed& seen);
+void write_inferred(Json& json, const Setup& flown, const Flight& flight, const Observed& seen);
 
 }  // namespace core

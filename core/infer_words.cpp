@@ -146,6 +146,7 @@ std::string reason(const InferredWind& inferred) {
       "core.infer.why.bad_input",
       "core.infer.why.no_leg",
       "core.infer.why.parallel",
+      "core.infer.why.by_station",
       "core.infer.why.same_part",
       "core.infer.why.unexplained",
       "core.infer.why.contradict",
@@ -309,6 +310,10 @@ void write_inferred(Json& j, const Setup& u, const FlownLeg& leg, const Observed
 
 void write_inferred(Json& j, const Setup& u, const Observed& seen) {
   write(j, u, infer_wind(u, seen), seen);
+}
+
+void write_inferred(Json& j, const Setup& u, const Flight& flight, const Observed& seen) {
+  write(j, u, infer_wind(u, flight, seen), seen);
 }
 
 }  // namespace core

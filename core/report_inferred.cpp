@@ -14,12 +14,7 @@ void write_inferred_wind(Json& j, const WorkedCase& c) {
   observed.cross_nm = seen.cross_nm;
   observed.inbound_s = seen.inbound_s;
   observed.held_wca_deg = seen.wca_deg;
-  if (c.flown.lap_count == 0) {
-    write_inferred(j, c.setup, observed);
-    return;
-  }
-  const Lap& lap = c.flown.laps[static_cast<unsigned>(c.flown.lap_count - 1)];
-  write_inferred(j, c.setup, lap_leg(c.setup, lap.outbound_heading_deg, lap.outbound_s), observed);
+  write_inferred(j, c.setup, c.flown, observed);
 }
 
 }  // namespace core

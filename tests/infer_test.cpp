@@ -149,7 +149,9 @@ TEST_CASE("infer: a leg rolls out where the flight does", "[infer][property]") {
         tally.check(test::near(mine.cross_nm, o.cross_nm, 1e-12), say);
       }
     } else {
-      tally.check(!scenario_plan(u) || u.entry == EntryKind::parallel, say);
+      tally.check(!scenario_plan(u) || u.entry == EntryKind::parallel ||
+                      (f.ended_by == LegEnd::dme || !f.rollout.exists),
+                  say);
     }
     // Laps begin over the fix only where the leg before ended on course.
     for (int k = 0; k < f.lap_count; ++k) {
@@ -165,6 +167,55 @@ TEST_CASE("infer: a leg rolls out where the flight does", "[infer][property]") {
   CHECK(entries > 10000);
   CHECK(laps > 3000);
   tally.settle(60000);
+}
+
+TEST_CASE("infer: the last leg is taken as it ended, or not at all", "[infer][property]") {
+  test::Random r(3302);
+  test::Tally tally;
+  static Flight f;
+  int ended[4] = {};
+  int left_alone = 0;
+  for (int i = 0; i < 20000; ++i) {
+    Scenario s = test::calm_scenario(r);
+    if (r.chance(0.7)) s.leg = Leg{Leg::Kind::distance, r.between(3.0, 8.0)};
+    s.station = {Station::Place::ahead, r.between(12.0, 30.0)};
+    s.measure = r.chance(0.3) ? Measure::dme : Measure::track;
+    if (r.chance(0.3)) s.radial_deg = wrap_360(s.inbound_course_deg + 180.0 + r.between(-8.0, 8.0));
+    s.adjust = r.chance(0.4) ? Adjust::exact : Adjust::seconds;
+    s.laps = r.below(3);
+    const Setup u = make_setup(s);
+    fly_scenario(u, f);
+    if (!f.rollout.exists || u.entry == EntryKind::parallel) continue;
+    const bool lap = f.lap_count > 0;
+    const Lap* last = lap ? &f.laps[static_cast<unsigned>(f.lap_count - 1)] : nullptr;
+    // Laps begin over the fix only where the leg before ended on course.
+    if (last && length(f.track.position_at(last->start_s)) > 1e-9) continue;
+    const LegEnd by = last ? last->ended_by : f.ended_by;
+    const Rollout& is = last ? last->rollout : f.rollout;
+    Observed o;
+    o.cross_nm = is.cross_nm;
+    o.inbound_s = is.inbound_s;
+    o.held_wca_deg = u.inbound.wca_deg;
+    const InferredWind found = infer_wind(u, f, o);
+    const auto say = [&] { return test::named(s) + ": " + std::string(name_of(found.why)); };
+    ++ended[static_cast<int>(by)];
+    const bool by_station = by == LegEnd::dme || by == LegEnd::radial;
+    tally.check(by_station == (found.why == NoWind::by_station), say);
+    if (by_station || is.inbound_s < 1.0 || found.why == NoWind::no_leg) {
+      left_alone += !by_station;
+      continue;
+    }
+    const Rollout mine = leg_rollout(u, found.leg);
+    tally.check(mine.exists && test::near(mine.cross_nm, is.cross_nm, 1e-7), say);
+    tally.check(mine.exists && test::near(mine.inbound_s, is.inbound_s, 1e-5), say);
+    // What the flight's own wind gave does not contradict it.
+    tally.check(found.why != NoWind::contradict && found.why != NoWind::unexplained, say);
+  }
+  INFO("time " << ended[0] << ", track " << ended[1] << ", dme " << ended[2] << ", radial "
+               << ended[3] << "; left alone " << left_alone);
+  for (const int n : ended) CHECK(n > 500);
+  CHECK(left_alone < 2000);
+  tally.settle(20000);
 }
 
 TEST_CASE("infer: forward and back over 10,000 winds, each pair and all three",
@@ -708,7 +759,7 @@ TEST_CASE("infer: anything seen of anything flown is answered, in bounded work",
   test::Random r(3308);
   test::Tally tally;
   int most = 0;
-  int counts[12] = {};
+  int counts[13] = {};
   for (int i = 0; i < 5000; ++i) {
     const Scenario s = test::random_scenario(r);
     const Setup u = make_setup(s);
@@ -745,7 +796,7 @@ TEST_CASE("infer: anything seen of anything flown is answered, in bounded work",
     }
   }
   std::string tally_text;
-  for (int k = 0; k < 12; ++k) {
+  for (int k = 0; k < 13; ++k) {
     tally_text +=
         std::string(name_of(static_cast<NoWind>(k))) + " " + std::to_string(counts[k]) + ", ";
   }
