@@ -111,14 +111,21 @@ function decodeURIComponentSafe(text) {
  * @param {(view: string) => Promise<void>} openView
  * @param {() => Record<string, string>} keys What the open mode adds.
  * @param {() => Promise<void>} openMode The address may name another.
- * @returns {() => void} Writes the address; for what is not of the scene.
  */
 export function mountAddress(hub, openView, keys = () => ({}), openMode = async () => {}) {
   modeKeys = keys;
   let written = location.hash;
+  let followed = 0;
+  /** The address that is followed, by number, while some of what it names is on its way; 0: none. */
+  let coming = 0;
+  /** Something changed meanwhile. */
+  let owed = false;
+
+  /** For what is not of the scene. */
   function write() {
-    // The address leads elsewhere already, and the page has not heard of it yet.
-    if (location.hash !== written) return;
+    owed = coming !== 0;
+    // The address leads elsewhere already, and not all of it is there or the page has not heard of it yet.
+    if (owed || location.hash !== written) return;
     try {
       history.replaceState(history.state, '', addressOf(hub.link()));
     } catch {
@@ -126,6 +133,27 @@ export function mountAddress(hub, openView, keys = () => ({}), openMode = async 
     }
     written = location.hash;
   }
+
+  /** Opens what the address names; until it is there nothing writes over it. @param {() => void} openScene */
+  async function follow(openScene) {
+    followed += 1;
+    const mine = followed;
+    coming = mine;
+    try {
+      // In this order: a mode keeps the layers of the view that it finds.
+      await openView(addressView());
+      // Else it leads elsewhere by now.
+      if (mine !== coming) return;
+      openScene();
+      await openMode();
+    } finally {
+      if (mine === coming) {
+        coming = 0;
+        if (owed) write();
+      }
+    }
+  }
+
   hub.add({ settled: write });
   // The way past the picture leads within the page; as a hash it would open another scene.
   document.querySelector('a.skip')?.addEventListener('click', (event) => {
@@ -136,13 +164,14 @@ export function mountAddress(hub, openView, keys = () => ({}), openMode = async 
   for (const link of /** @type {NodeListOf<HTMLAnchorElement>} */ (document.querySelectorAll('a.takes-scene'))) {
     takesHash(link, () => hashOf(hub.link()));
   }
-  window.addEventListener('hashchange', async () => {
+  window.addEventListener('hashchange', () => {
     if (location.hash === written) return;
     written = location.hash;
-    // In this order: a mode keeps the layers of the view that it finds.
-    await openView(addressView());
-    hub.open(addressLink());
-    await openMode();
+    follow(() => hub.open(addressLink()));
   });
-  return write;
+  return {
+    write,
+    /** What the address names beside the scene, which is there. */
+    followFirst: () => follow(() => {}),
+  };
 }

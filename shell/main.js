@@ -1,5 +1,5 @@
 // Starts the page: the core first, then each part of the page on its session.
-import { addressKey, addressLink, addressView, mountAddress, querySays } from './address.js';
+import { addressKey, addressLink, mountAddress, querySays } from './address.js';
 import { mountAnnouncements } from './announce.js';
 import { carried } from './carried.js';
 import { findCourse } from './course-find.js';
@@ -100,7 +100,7 @@ async function start() {
     card: async () => (await beyond(import('./mode-card.js'))).cardMode(hub),
     teach: async () => (await beyond(import('./mode-teach.js'))).teachMode(hub, core),
   }, () => host.mode());
-  const writeAddress = mountAddress(hub, panels.open, modes.keys, modes.open);
+  const { write: writeAddress, followFirst } = mountAddress(hub, panels.open, modes.keys, modes.open);
   const host = addressKey('host') === null ? NO_HOST
     : await import('./host.js').then(({ mountHost }) => mountHost(hub, core, modes, () => writeAddress()), (error) => {
       sayMissing(say('page.part.host'), error);
@@ -116,8 +116,7 @@ async function start() {
     byId(id, HTMLButtonElement).disabled = false;
   }
 
-  await panels.open(addressView());
-  await modes.open();
+  await followFirst();
   // Else the row of modes could not lead away from what the query says.
   if (querySays()) writeAddress();
   hub.refresh();

@@ -1,7 +1,7 @@
 // The address says the scene: it opens it, follows it, and brings it back.
 import assert from 'node:assert/strict';
 import { GOLDEN } from './links.mjs';
-import { addressSettled, ask, coreInNode, enter, fieldSays, isReady, lessons, report, text, wholeCore } from './lesson.mjs';
+import { addressSettled, ask, coreInNode, drawn, enter, fieldSays, isReady, lessons, report, text, viewIsOpen, wholeCore } from './lesson.mjs';
 
 const lesson = await lessons();
 const core = await coreInNode();
@@ -98,3 +98,61 @@ lesson.test('where the clipboard is forbidden the link stands to be copied by ha
     assert.equal(await field.inputValue(), page.url());
     assert.equal(await field.evaluate((input) => input === document.activeElement), true);
   });
+
+/**
+ * Keeps a part of the page until it is let go; for `before`.
+ * @param {string} part Beginning of its file's name.
+ */
+function kept(part) {
+  /** @type {() => void} */
+  let letGo = () => {};
+  const gone = new Promise((done) => { letGo = () => done(null); });
+  return {
+    letGo,
+    /** @param {Page} page */
+    before: (page) => page.route(new RegExp(`/${part}-\\w+\\.js$`), async (route) => {
+      await gone;
+      await route.continue();
+    }),
+  };
+}
+
+/** What the address says behind the #, once it says it. @param {Page} page @param {string} hash */
+const addressSays = (page, hash) => page.waitForFunction((want) => location.hash === want, hash)
+  .catch(() => assert.equal(new URL(page.url()).hash, hash));
+
+const limits = kept('panel-limits');
+lesson.test('a change while a link’s view is on its way does not write over the link', { at: '?webgl=false', before: limits.before }, async (page) => {
+  await page.evaluate(() => { location.hash = 'inbound=100&wind=200/15&view=limits'; });
+  await page.locator('#tab-limits[aria-busy]').waitFor();
+  await enter(page, 'wind-kt', '33');
+  await drawn(page);
+  limits.letGo();
+  await viewIsOpen(page, 'limits');
+  await addressSettled(page);
+  assert.equal(await ask(page, 'link'), 'inbound=100&wind=200/15');
+});
+
+const winds = kept('mode-winds');
+lesson.test('a change while a mode is on its way leaves the mode in the address', { at: '?webgl=false', before: winds.before }, async (page) => {
+  await page.locator('#to-winds').click();
+  await page.locator('#to-winds[aria-busy]').waitFor();
+  await enter(page, 'wind-kt', '22');
+  await drawn(page);
+  winds.letGo();
+  await page.locator('#mode-winds').waitFor();
+  await addressSays(page, '#wind=160/22&mode=winds');
+  await page.locator('#to-explore').click();
+  await page.locator('#mode-winds').waitFor({ state: 'hidden' });
+  await addressSays(page, '#wind=160/22');
+});
+
+const card = kept('mode-card');
+lesson.test('so does one while the mode of a new page is on its way', { at: '?webgl=false#mode=card', ready: null, before: card.before }, async (page) => {
+  await page.locator('#to-card[aria-busy]').waitFor();
+  await enter(page, 'wind-kt', '22');
+  await drawn(page);
+  card.letGo();
+  await page.locator('#mode-card').waitFor();
+  await addressSays(page, '#wind=160/22&mode=card');
+});
