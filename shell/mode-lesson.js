@@ -213,7 +213,10 @@ export function lessonMode(hub, core, course) {
       section.scrollIntoView({ block: 'start' });
       title.focus({ preventScroll: true });
     },
-    /** Keys of the address beside `mode`. */
-    keys: () => /** @type {Record<string, string>} */ (step ? { [STEP_KEY]: step.id } : {}),
+    /** Keys of the address beside `mode`: before the texts have come, the step that it names. @returns {Record<string, string>} */
+    keys() {
+      const named = step?.id ?? addressKey(STEP_KEY);
+      return named === null ? {} : { [STEP_KEY]: named };
+    },
   };
 }

@@ -198,6 +198,11 @@ browser.test('the address names the step; back and forward go through the steps;
   await onStep(page, steps[1].title);
 });
 
+browser.test('the query can name the step, as course platforms do', { at: '?webgl=false&mode=lesson&step=turn' }, async (page) => {
+  await onStep(page, steps.find(({ id }) => id === 'turn')?.title ?? 'no such step');
+  assert.equal(await page.evaluate(() => location.hash), '#mode=lesson&step=turn');
+});
+
 browser.test('an unknown step is the first', { at: at('nowhere') }, async (page) => {
   await onStep(page, steps[0].title);
   await isAsking(page);
