@@ -22,26 +22,54 @@ const FIRST = 'plan';
 const MOVES = new Map([['ArrowRight', 1], ['ArrowDown', 1], ['ArrowLeft', -1], ['ArrowUp', -1],
   ['Home', -Infinity], ['End', Infinity]]);
 
+/** Where each field that was ever lent may stand, its home first: it stands in the last. @type {WeakMap<HTMLElement, Comment[]>} */
+const places = new WeakMap();
+
+/** @param {HTMLElement} field */
+function placesOf(field) {
+  const known = places.get(field);
+  if (known) return known;
+  const home = document.createComment('');
+  field.before(home);
+  const its = [home];
+  places.set(field, its);
+  return its;
+}
+
+/** @param {HTMLElement} field */
+function standInLast(field) {
+  const last = placesOf(field).at(-1);
+  if (last?.nextSibling !== field) last?.after(field);
+}
+
 /**
- * A field stands in the page once. A view that wants one of another view borrows it, and it
- * goes home when that view closes.
+ * A field stands in the page once. A view that wants one of another view borrows it, and it goes
+ * where it was when that view closes. What a mode has borrowed, a view gets when the mode closes.
+ * @param {boolean} [of_view]
  */
-export function createLending() {
-  /** @type {{field: HTMLElement, home: Comment}[]} */
+export function createLending(of_view = false) {
+  /** @type {{field: HTMLElement, mark: Comment}[]} */
   let lent = [];
   return {
     /** @param {HTMLElement} panel */
     lendTo(panel) {
       for (const place of panel.querySelectorAll('[data-borrow]')) {
         const field = byId(`field-${place.getAttribute('data-borrow')}`, HTMLElement);
-        const home = document.createComment('');
-        field.replaceWith(home);
-        place.append(field);
-        lent.push({ field, home });
+        const mark = document.createComment('');
+        const its = placesOf(field);
+        its.splice(of_view ? 1 : its.length, 0, mark);
+        place.append(mark);
+        standInLast(field);
+        lent.push({ field, mark });
       }
     },
     takeBack() {
-      for (const { field, home } of lent) home.replaceWith(field);
+      for (const { field, mark } of lent) {
+        const its = placesOf(field);
+        its.splice(its.indexOf(mark), 1);
+        standInLast(field);
+        mark.remove();
+      }
       lent = [];
     },
   };
@@ -59,7 +87,7 @@ export function mountPanels(hub, panels, onChoice) {
   const names = [FIRST, ...Object.keys(panels)];
   const makers = eachOnce(panels);
   const tabs = new Map(names.map((name) => [name, byId(`tab-${name}`, HTMLButtonElement)]));
-  const lending = createLending();
+  const lending = createLending(true);
   /** Those that have come. @type {Map<string, Panel>} */
   const come = new Map([[FIRST, {}]]);
   let opened = FIRST;

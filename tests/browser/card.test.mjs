@@ -36,6 +36,27 @@ lesson.test('fields that the card borrows go home', { at: '?webgl=false#mode=car
   assert.equal(await page.locator('#view-plan #f-wind-kt').count(), 1);
 });
 
+lesson.test('a field that a view and a mode want goes to the one that is open, whichever closes first', { at: '?webgl=false#view=wind&mode=winds' }, async (page) => {
+  /** @param {string} hash @param {string} field @param {string} where */
+  const goes = async (hash, field, where) => {
+    await page.evaluate((to) => { location.hash = to; }, hash);
+    const named = new URLSearchParams(hash);
+    await page.waitForFunction(([view, mode]) => document.getElementById('column')?.dataset.view === view && document.body.dataset.mode === mode,
+      [named.get('view') ?? 'plan', named.get('mode') ?? 'explore']);
+    await page.locator(`${where} #field-${field}`).waitFor();
+  };
+  await page.locator('#mode-winds #field-wind-from').waitFor();
+  await goes('', 'wind-from', '#view-plan');
+  await goes('mode=winds', 'wind-kt', '#mode-winds');
+  await goes('view=wind&mode=winds', 'wind-from', '#mode-winds');
+  await goes('view=wind', 'wind-from', '#view-wind');
+  await goes('view=wind&mode=card', 'wind-from', '#mode-card');
+  await goes('view=limits&mode=card', 'speed', '#mode-card');
+  await goes('view=limits', 'speed', '#view-limits');
+  await goes('', 'speed', '#view-plan');
+  assert.equal(await page.locator('#view-plan #field-wind-from').isVisible(), true);
+});
+
 lesson.test('modes go by keyboard, back and forward, and are in the address', { at: '?webgl=false' }, async (page) => {
   for (const name of ['lesson', 'practice', 'fly', 'winds', 'card', 'explore']) {
     await page.locator(`#to-${name}`).focus();
