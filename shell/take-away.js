@@ -24,10 +24,10 @@ const PAPER_PICTURE = { width: 660, height: 330 };
 
 /** The picture without its handles. @param {Hub} hub @param {typeof THEMES[number]} theme */
 function pictureSvg({ session, change }, theme) {
-  let changed = session.showHandles(false);
+  // Nothing changes where a mode has them off.
+  const changed = session.showHandles(false);
   const svg = session.svg(theme);
-  changed |= session.showHandles(true);
-  change(changed);
+  if (changed) change(changed | session.showHandles(true));
   return svg;
 }
 

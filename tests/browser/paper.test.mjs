@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { axeFindsNothing, fitsAt, tooSmall } from './access.mjs';
 import { readCsv } from './csv.mjs';
-import { drawn, lessons, report, SITE, text } from './lesson.mjs';
+import { ask, drawn, lessons, report, SITE, text } from './lesson.mjs';
 import { pagesOf, squeezed } from './pdf.mjs';
 import { readPng } from './png.mjs';
 import { readQr } from './qr-read.mjs';
@@ -399,6 +399,29 @@ lesson.test('a link too long for a QR code stands in words alone', { before: noD
   assert.equal(await qrText(page), null);
   assert.ok(((await page.locator('#paper .paper-link').textContent()) ?? '').includes('#inbound=101'));
 });
+
+for (const mode of ['lesson', 'practice']) {
+  lesson.test(`printing leaves the picture of a question as it was: ${mode}`, { at: `?webgl=false#mode=${mode}` }, async (page) => {
+    await page.locator(`#mode-${mode}`).waitFor();
+    if (mode === 'practice') await page.locator('#practice-check').click();
+    await page.locator(`#${mode}-form button[type=submit]`).waitFor();
+    const handles = async () => (await ask(page, 'svg', 'light')).includes('r-handle');
+    assert.equal(await handles(), false);
+    await page.mouse.move(300, 300);
+    await printByMenu(page);
+    assert.ok(await page.locator('#picture-printed svg').count());
+    await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+    assert.equal(await handles(), false, 'nothing to drag');
+    // In Explore there are some, and they stay.
+    await page.locator('#to-explore').click();
+    await page.locator(`#mode-${mode}`).waitFor({ state: 'hidden' });
+    assert.equal(await handles(), true);
+    const saved = page.waitForEvent('download');
+    await page.locator('#save-svg').click();
+    await saved;
+    assert.equal(await handles(), true, 'still there');
+  });
+}
 
 lesson.test('the other modes print their words with the picture as SVG, light, without controls', { at: '#mode=practice', colorScheme: 'dark' }, async (page) => {
   await page.locator('#practice-check').click();
