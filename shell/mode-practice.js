@@ -185,12 +185,13 @@ export function practiceMode(hub, core, writeAddress, course) {
     const asked = byId('practice-asked', HTMLElement);
     asked.hidden = !check_asked;
     start.classList.toggle('asks-check', check_asked);
-    const set = named.set ?? sets.first;
+    // A file of the person's own has no address: one that names no set leaves it.
+    const set = named.set ?? (sets.name() === null ? null : sets.first);
     const same = set === sets.name() && (named.code ?? code.value) === code.value;
     if (same) return;
     if (tutor.state().mode !== 'none') stop();
     code.value = named.code ?? code.value;
-    ready = sets.use(set);
+    if (set !== null) ready = sets.use(set);
   }
 
   /** @param {'practice' | 'check'} mode */

@@ -359,6 +359,25 @@ lesson.test('a set from a file is used, and its faults are named', { at: AT }, a
   assert.equal((await state(page)).item?.skill, 'wind');
 });
 
+lesson.test('a check from a file goes on when the person comes back to it, by link or back button', { at: AT }, async (page) => {
+  const path = join(mkdtempSync(join(tmpdir(), 'sets-')), 'set.json');
+  writeFileSync(path, '{"id": "week-3", "title": "Week 3", "skills": ["wind"]}');
+  await page.locator('.practice details summary').first().click();
+  await page.locator('#practice-file').setInputFiles(path);
+  await page.waitForFunction(() => /Week 3/.test(document.querySelector('#practice-set-about')?.textContent ?? ''));
+  await begin(page, 'check');
+  const { code } = await state(page);
+  for (const back of [() => page.locator('#to-practice').click(), () => page.goBack()]) {
+    await page.locator('#to-explore').click();
+    await page.waitForFunction(() => document.body.dataset.mode === 'explore');
+    await back();
+    await page.waitForFunction(() => document.body.dataset.mode === 'practice');
+    const now = await state(page);
+    assert.deepEqual([now.mode, now.set.id, now.code], ['check', 'week-3', code]);
+    assert.equal(await page.locator('#practice-form').isVisible(), true);
+  }
+});
+
 /** What the address says behind the #. @param {Page} page @param {RegExp} what */
 const addressSays = (page, what) => page.waitForFunction((source) => new RegExp(source).test(location.hash), what.source)
   .catch(() => assert.match(page.url(), what));
