@@ -303,20 +303,29 @@ bool ClearanceReader::turns() {
     return take(j + 1 + (is(j + 1, kPatternWords) ? 1U : 0U));
   }
   std::size_t side = kNowhere;
-  if (is(j, " LEFT RIGHT L R ")) {
+  const bool after_pause = j == 0 || pause_at(j - 1);
+  if (is(j, " LEFT RIGHT L R LEFTHAND RIGHTHAND ")) {
     side = j;
     j = skip(j + 1, " HAND HANDED ");
-    if (!is(j, kPatternWords)) return false;
+    if (!is(j, kPatternWords)) {
+      // Between two pauses the side is enough, but for a letter.
+      if (!after_pause || !pause_at(j) || is(side, " L R ")) return false;
+      set_turns(is(side, " LEFT LEFTHAND ") ? Side::left : Side::right);
+      enter(Naming::none);
+      return take(j);
+    }
     // RIGHT HOLD WEST begins with the hold's own word.
     if (!is(j, " HOLD HOLDING ")) ++j;
-  } else if (is(j, " TURNS ")) {
+  } else if (is(j, " TURNS ") || (h_.hold && after_pause && is(j, " TURN "))) {
+    // TURN LEFT, a HEADING is no turn of the hold.
+    const bool one = is(j, " TURN ");
     j = skip(j + 1, " TO THE ARE ALL ");
-    if (!is(j, " LEFT RIGHT ")) return false;
+    if (!is(j, " LEFT RIGHT ") || (one && !pause_at(j + 1))) return false;
     side = j++;
   } else {
     return false;
   }
-  set_turns(is(side, " LEFT L ") ? Side::left : Side::right);
+  set_turns(is(side, " LEFT L LEFTHAND ") ? Side::left : Side::right);
   enter(Naming::none);
   return take(j);
 }

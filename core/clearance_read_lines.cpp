@@ -186,9 +186,22 @@ bool ClearanceReader::line_after(const Figure& f) {
   return true;
 }
 
+bool ClearanceReader::where_leg_ends() const {
+  if (i_ < 2) return false;
+  if (is(i_ - 1, " TO ")) return is(i_ - 2, " OUTBOUND LEG LEGS ");
+  return i_ > 2 && is(i_ - 1, " AT ") && is(i_ - 2, " INBOUND ") && is(i_ - 3, " TURN ");
+}
+
 bool ClearanceReader::measure(const Figure& f) {
   std::size_t j = f.next;
-  if (is(j, " DME ")) return dme_fix(f, j);
+  if (is(j, " DME ")) {
+    if (is(j + 1, kLegWords)) {  // 6 DME LEGS: their length
+      set_leg(Leg::Kind::distance, f.value, f.text);
+      enter(Naming::none);
+      return take(j + 2);
+    }
+    return !where_leg_ends() && dme_fix(f, j);
+  }
   const bool alone = i_ == 0 || pause_at(i_ - 1);
   if (is(j, kLegWords)) {
     if (f.text.find(':') == Text::npos) {
@@ -200,6 +213,10 @@ bool ClearanceReader::measure(const Figure& f) {
   const std::optional<Length> l = length(f, j);
   if (!l) return false;
   if (l->kind == Leg::Kind::distance && is(j, " DME FIX ")) return dme_fix(f, j);
+  // 2 MINUTE OUTBOUND LEGS
+  const bool sided = is(j, " INBOUND OUTBOUND ") && is(j + 1, kLegWords);
+  if (sided && is(j, " OUTBOUND ") && l->kind == Leg::Kind::time) h_.leg_is_outbound = true;
+  if (sided) ++j;
   const bool leg = is(j, kLegWords);
   if (!leg && !(alone && pause_at(j))) return false;
   set_leg(l->kind, l->value, f.text);
@@ -232,8 +249,10 @@ bool ClearanceReader::worded_leg() {
   const std::optional<Figure> f = figure_at(t_, j);
   if (!f) return false;
   std::size_t end = f->next;
-  const std::optional<Length> l = length(*f, end);
+  const bool dme = is(end, " DME ");  // LEGS 6 DME: as long
+  const std::optional<Length> l = dme ? Length{Leg::Kind::distance, f->value} : length(*f, end);
   if (!l) return false;
+  if (dme) ++end;
   // The ICAO form gives the time outbound.
   if (is(i_, " OUTBOUND ") && l->kind == Leg::Kind::time) h_.leg_is_outbound = true;
   set_leg(l->kind, l->value, f->text);

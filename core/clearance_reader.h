@@ -90,6 +90,8 @@ class ClearanceReader {
   [[nodiscard]] std::optional<Length> length(const Figure& f, std::size_t& j) const;
   bool dme_fix(const Figure& f, std::size_t j);
   bool line_after(const Figure& f);
+  /// OUTBOUND TO 6 DME, TURN INBOUND AT 10 DME: the figure at i_ is no place of the fix.
+  [[nodiscard]] bool where_leg_ends() const;
   bool measure(const Figure& f);
   void other();
   void finish();

@@ -205,7 +205,7 @@ void Practices::first_minute() {
     // The same heading and clock in a little more wind: what the side can really tell.
     Scenario more = timed_.scenario;
     const double speed = u_.wind.speed_kt + kMoreWindKt;
-    more.wind_is_true = false;
+    refer_winds_to_magnetic(more);
     more.wind_from_deg = u_.wind.from_deg;
     more.wind_kt = speed;
     more.entry = u_.entry;

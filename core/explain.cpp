@@ -162,7 +162,8 @@ std::string reason(NoPlan why) {
 std::string reason(Stop why) {
   constexpr std::string_view kKeys[] = {"core.stop.none",        "core.stop.no_plan",
                                         "core.stop.no_arrival",  "core.stop.no_inbound",
-                                        "core.stop.no_outbound", "core.stop.no_exact"};
+                                        "core.stop.no_outbound", "core.stop.no_reading",
+                                        "core.stop.no_exact"};
   return std::string(word(kKeys[static_cast<int>(why)]));
 }
 

@@ -67,6 +67,7 @@ enum class Stop {
   no_arrival,   ///< the arrival course cannot be made good
   no_inbound,   ///< the inbound course cannot be made good
   no_outbound,  ///< the outbound leg never gets abeam the fix, or to its distance
+  no_reading,   ///< the DME reading that ends the outbound leg is never shown
   no_exact,     ///< laps by the exact plan were asked for and there is none
 };
 

@@ -595,9 +595,9 @@ FlownLeg lap_leg(const Setup& u, double heading_deg, double time_s) {
 
 Setup in_wind(const Setup& flown, Wind wind) {
   Scenario s = flown.scenario;
+  refer_winds_to_magnetic(s);
   s.wind_from_deg = wind.from_deg;
   s.wind_kt = wind.speed_kt;
-  s.wind_is_true = false;
   s.entry = flown.entry;
   return make_setup(s);
 }

@@ -34,8 +34,11 @@ Scenario flown_answer(const DrillItem& item, const Step& step, const Answer& a) 
   return s;
 }
 
+/// As part of a sentence: without a full stop of its own.
 std::string came_of(const WorkedCase& c) {
-  return c.flown.rollout.exists ? headline(c) : std::string(reason(c.flown.stop));
+  std::string came = c.flown.rollout.exists ? headline(c) : reason(c.flown.stop);
+  if (came.ends_with('.')) came.pop_back();
+  return came;
 }
 
 /// How an entry ends: when it is established, or where it rolls out.

@@ -10,6 +10,15 @@ constexpr double kOffsetDeg = 30.0;
 
 }  // namespace
 
+void refer_winds_to_magnetic(Scenario& s) {
+  if (!s.wind_is_true) return;
+  s.wind_is_true = false;
+  s.wind_from_deg = magnetic_from_true(s.wind_from_deg, s.variation_east_deg);
+  if (s.later_wind) {
+    s.later_wind->from_deg = magnetic_from_true(s.later_wind->from_deg, s.variation_east_deg);
+  }
+}
+
 Setup make_setup(const Scenario& s) {
   Setup u;
   u.scenario = s;

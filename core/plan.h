@@ -69,6 +69,9 @@ struct EntryPlan {
 /// rule asks for more than kMostOutboundS.
 [[nodiscard]] std::optional<double> rule_time(const Setup& setup, TimingRule rule);
 
+/// The scenario's winds referred to magnetic north; true ones by its variation.
+void refer_winds_to_magnetic(Scenario& scenario);
+
 /// Outbound heading of the laps: the outbound course corrected by `multiple` times
 /// the inbound WCA, the other way. Needs setup.inbound.exists.
 [[nodiscard]] double lap_heading(const Setup& setup, double multiple);

@@ -130,7 +130,7 @@ void write_laps(Json& j, const WorkedCase& c) {
     j.field("advice", lap_advice(c, i)).close_object();
   }
   j.close_array();
-  j.field("timing", timing_words(c.setup));
+  j.field("timing", timing_words(c));
 }
 
 void write_roll(Json& j, const WorkedCase& c) {

@@ -103,7 +103,7 @@ void write_displays(Json& j, const WorkedCase& c) {
   j.close_array();
   std::string words;
   if (u.inbound.exists && u.scenario.station.place == Station::Place::at_fix) {
-    words = abeam_words(u.hold, lap_heading(u, u.scenario.multiple));
+    words = abeam_words(u.hold, flown_lap_heading(c));
   }
   j.field("words", words).close_object();
 }

@@ -56,8 +56,13 @@ bool is_speed(const Key& key) { return key.name == "ias" || key.name == "tas"; }
 std::string used_text(const Scenario& s, const Key& key) {
   // Of the two airspeeds only one is in use: say which.
   if (is_speed(key)) return (s.speed_is_tas ? "tas " : "ias ") + write_number(s.speed_kt);
-  const std::string value = key.write(s);
-  return value.empty() ? std::string(word("core.problem.automatic")) : value;
+  std::string value = key.write(s);
+  if (!value.empty()) return value;
+  // Of most keys "absent" is a choice that the page makes; of these it is none.
+  for (const Text none : {"fix", "efc", "radial", "later", "saw", "took", "held"}) {
+    if (key.name == none) return std::string(word("core.problem.nothing"));
+  }
+  return std::string(word("core.problem.automatic"));
 }
 
 /// Airspeeds that only make sense together with the altitude.

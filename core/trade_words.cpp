@@ -129,9 +129,10 @@ double abeam_after_level_s(const Setup& u, double outbound_heading_deg) {
   return first_time(gap, u.to_go_nm(ground_velocity(u, outbound_heading_deg)), 0.0);
 }
 
-std::string timing_words(const Setup& u) {
+std::string timing_words(const WorkedCase& c) {
+  const Setup& u = c.setup;
   if (!u.inbound.exists) return {};
-  const double heading = lap_heading(u, u.scenario.multiple);
+  const double heading = flown_lap_heading(c);
   const double seconds = abeam_after_level_s(u, heading);
   if (seconds < 0.0) return text_of("core.timing.never");
   if (seconds < 0.5) return text_of("core.timing.level");
@@ -262,7 +263,9 @@ std::vector<std::string> wind_model_words(const Setup& u) {
                                               {"magnetic", degrees_3(u.wind.from_deg)}}));
   }
   if (s.later_wind) {
-    words.push_back(phrase("core.wind.later", {{"from", degrees_3(s.later_wind->from_deg)},
+    Scenario magnetic = s;
+    refer_winds_to_magnetic(magnetic);
+    words.push_back(phrase("core.wind.later", {{"from", degrees_3(magnetic.later_wind->from_deg)},
                                                {"speed", fixed(s.later_wind->speed_kt, 0)}}));
   }
   return words;

@@ -33,7 +33,7 @@ struct EntryTurn {
 /// over the fix: 0 where wings level comes later; negative where it never gets there.
 [[nodiscard]] double abeam_after_level_s(const Setup& setup, double outbound_heading_deg);
 /// When the clock of an outbound leg starts today.
-[[nodiscard]] std::string timing_words(const Setup& setup);
+[[nodiscard]] std::string timing_words(const WorkedCase& worked);
 
 /// Where the station stands, what its DME shows at the fix and at the end of the leg, what
 /// the limiting radial does.

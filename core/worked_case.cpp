@@ -179,6 +179,12 @@ WorkedCase work_out(const Scenario& scenario) {
   return c;
 }
 
+double flown_lap_heading(const WorkedCase& c) {
+  const Scenario& s = c.setup.scenario;
+  if (s.exact_multiple && c.lap.exists()) return c.lap.heading_deg;
+  return lap_heading(c.setup, s.multiple);
+}
+
 Scenario choose_plan(const WorkedCase& worked, PlanId id) {
   Scenario s = worked.setup.scenario;
   if (id == PlanId::own) return s;

@@ -65,6 +65,10 @@ struct WorkedCase {
 
 [[nodiscard]] WorkedCase work_out(const Scenario& scenario);
 
+/// Outbound heading that the scenario's laps are flown on: the exact lap's where they are flown by
+/// it, else by the multiple. Needs setup.inbound.exists.
+[[nodiscard]] double flown_lap_heading(const WorkedCase& worked);
+
 /// The scenario that flies plan `id`: a rule without own numbers, or an exact plan's
 /// numbers as own ones, rounded to what a link shows (0.01 deg, 0.1 s). Unchanged
 /// where the plan does not exist. For the direct entry the rules are multiples of the

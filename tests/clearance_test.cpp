@@ -95,6 +95,30 @@ TEST_CASE("clearance: what a clearance sets", "[clearance]") {
        "inbound=180&turns=right&leg=5nm&station=fix&aid=vor"},
       {"HOLD WEST OF ABC ON THE 265 RADIAL, 1 MINUTE 45 SECOND LEGS, STANDARD TURNS",
        "inbound=85&turns=right&leg=1:45&fix=ABC&station=fix&aid=vor"},
+      // The length of the legs is no place of the fix, and neither is where a leg ends.
+      {"HOLD EAST OF THE ABC VOR ON THE 090 RADIAL, 6 DME LEGS, LEFT TURNS",
+       "inbound=270&turns=left&leg=6nm&fix=ABC&station=fix&aid=vor"},
+      {"HOLD EAST OF THE ABC VOR ON THE 090 RADIAL, LEGS 6 DME, LEFT TURNS",
+       "inbound=270&turns=left&leg=6nm&fix=ABC&station=fix&aid=vor"},
+      {"HOLD EAST OF THE ABC VOR ON THE 090 RADIAL, OUTBOUND LEG 6 DME",
+       "inbound=270&turns=right&leg=6nm&fix=ABC&station=fix&aid=vor"},
+      {"HOLD EAST OF THE ABC VOR ON THE 090 RADIAL, OUTBOUND TO 6 DME",
+       "inbound=270&turns=right&fix=ABC&station=fix&aid=vor"},
+      {"HOLD EAST OF THE ABC VOR ON THE 090 RADIAL, TURN INBOUND AT 10 DME",
+       "inbound=270&turns=right&fix=ABC&station=fix&aid=vor"},
+      {"HOLD WEST OF ABC ON THE 265 RADIAL, 2 MINUTE INBOUND LEGS",
+       "inbound=85&turns=right&leg=2:00&fix=ABC&station=fix&aid=vor"},
+      // A side of its own is that of the turns.
+      {"HOLD WEST OF ABC VOR ON THE 265 RADIAL, LEFT, EFC 1845",
+       "inbound=85&turns=left&fix=ABC&station=fix&efc=18:45&aid=vor"},
+      {"HOLD WEST OF ABC VOR ON THE 265 RADIAL, LEFT HAND",
+       "inbound=85&turns=left&fix=ABC&station=fix&aid=vor"},
+      {"HOLD WEST OF ABC VOR ON THE 265 RADIAL, LEFTHAND TURNS",
+       "inbound=85&turns=left&fix=ABC&station=fix&aid=vor"},
+      {"HOLD WEST OF ABC VOR ON THE 265 RADIAL, TURN LEFT",
+       "inbound=85&turns=left&fix=ABC&station=fix&aid=vor"},
+      {"HOLD WEST OF ABC VOR ON THE 265 RADIAL, TURN LEFT HEADING 240",
+       "inbound=85&turns=right&fix=ABC&station=fix&aid=vor"},
       {"TURN LEFT HEADING 270, MAINTAIN 4000", ""},
       {"HOLD SHORT OF RUNWAY 27", ""},
   };
@@ -226,6 +250,10 @@ TEST_CASE("clearance: doubts, and what is taken all the same", "[clearance]") {
   CHECK_FALSE(read_clearance("HOLD WEST OF ABC ON THE TWO 65 RADIAL").heard.number_deg);
   CHECK_FALSE(read_clearance("HOLD WEST OF ABC TWO 65 RADIAL").heard.number_deg);
   CHECK_FALSE(read_clearance("HOLD ON THE 265 RADIAL OF ABC BETWEEN 20 AND 25 DME").heard.dme_nm);
+  r = read_clearance("HOLD EAST OF ABC ON THE 090 RADIAL, TURN INBOUND AT 10 DME");
+  CHECK(join(r.unread) == "TURN\nINBOUND\n10\n");
+  CHECK(read_clearance("HOLD WEST OF ABC, 2 MINUTE OUTBOUND LEGS").heard.leg_is_outbound);
+  CHECK_FALSE(read_clearance("HOLD WEST OF ABC, 2 MINUTE INBOUND LEGS").heard.leg_is_outbound);
   // A distance from a place is not the side to hold on.
   CHECK_FALSE(read_clearance("HOLD 5 MILES WEST OF ABC").heard.direction);
   r = read_clearance("NOVEMBER ONE TWO THREE, HOLD WEST OF ABC ON THE 265 RADIAL, MAINTAIN 4000");

@@ -5,6 +5,7 @@
 #include <catch2/catch_test_macros.hpp>
 #include <cstdlib>
 
+#include "core/common_practice.h"
 #include "core/station.h"
 #include "core/text_number.h"
 #include "core/trade_words.h"
@@ -347,7 +348,42 @@ TEST_CASE("explain: the wind's words say true from magnetic, and what it becomes
   REQUIRE(words.size() == 3);
   CHECK(has(words[1], "240"));
   CHECK(has(words[1], degrees_3(make_setup(s).wind.from_deg)));
-  CHECK(words[2] == phrase("core.wind.later", {{"from", degrees_3(300.0)}, {"speed", "35"}}));
+  CHECK(words[2] == phrase("core.wind.later", {{"from", degrees_3(290.0)}, {"speed", "35"}}));
+}
+
+TEST_CASE("explain: winds referred to magnetic north are the same winds", "[explain]") {
+  Scenario s = parse_link("wind=160/24&windref=true&variation=30E&later=250/40&laps=2").scenario;
+  const Setup as_true = make_setup(s);
+  refer_winds_to_magnetic(s);
+  const Setup magnetic = make_setup(s);
+  CHECK_FALSE(s.wind_is_true);
+  CHECK(length(magnetic.wind_nm_s - as_true.wind_nm_s) < 1e-15);
+  CHECK(length(magnetic.wind_change_nm_s2 - as_true.wind_change_nm_s2) < 1e-18);
+  // What is told of "a little more wind" is of the wind that changes as this one does.
+  const auto practice = [](const char* link) {
+    const WorkedCase c = work_out(parse_link(link).scenario);
+    std::string all;
+    for (const PracticeItem& item : common_practice(c, study_laps(c.setup, c.lap))) {
+      all += item.exactly + "\n" + item.words + "\n";
+    }
+    return all;
+  };
+  CHECK(practice("wind=160/24&windref=true&variation=30E&later=250/40") ==
+        practice("wind=130/24&later=220/40"));
+}
+
+TEST_CASE("explain: the clock of an exact lap is told of the heading that is flown", "[explain]") {
+  // Three times the correction is 34 degrees there; the exact lap flies 44.
+  const WorkedCase c = work_out(
+      parse_link("inbound=360&turns=right&arrive=150&wind=60/25&laps=1&multiple=exact").scenario);
+  REQUIRE(c.lap.exists());
+  REQUIRE(c.flown.lap_count == 1);
+  CHECK(flown_lap_heading(c) == c.flown.laps[0].outbound_heading_deg);
+  const double seconds = abeam_after_level_s(c.setup, c.flown.laps[0].outbound_heading_deg);
+  CHECK(timing_words(c) == phrase("core.timing.abeam", {{"seconds", fixed(seconds, 0)}}));
+  CHECK(timing_words(c) !=
+        timing_words(
+            work_out(parse_link("inbound=360&turns=right&arrive=150&wind=60/25&laps=1").scenario)));
 }
 
 TEST_CASE("explain: a direct entry says more or less than half a circle, or neither", "[explain]") {

@@ -63,6 +63,19 @@ TEST_CASE("legs: a DME leg ends at its reading, whichever way the station lies",
   tally.settle(40000);
 }
 
+TEST_CASE("legs: a reading that the DME never shows is called that, not the wind's fault",
+          "[legs][dme]") {
+  static Flight f;
+  // 4,000 ft are 0.66 NM: over the station the DME shows no less.
+  for (const char* link :
+       {"wind=360/0&leg=0.5nm&measure=dme", "wind=360/0&leg=0.5nm&measure=dme&entry=direct"}) {
+    fly_scenario(make_setup(parse_link(link).scenario), f);
+    CHECK(f.stop == Stop::no_reading);
+  }
+  fly_scenario(make_setup(parse_link("leg=4nm&wind=58/120&arrive=58&ias=125").scenario), f);
+  CHECK(f.stop != Stop::no_reading);
+}
+
 TEST_CASE("legs: the fix is where its reading says", "[legs][dme]") {
   Scenario s;
   s.altitude_ft = 6000.0;

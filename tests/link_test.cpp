@@ -262,6 +262,14 @@ TEST_CASE("link: stations, fixes, clocks and what was seen", "[link]") {
   CHECK(s.seen.inbound_s == 50.0);
   CHECK(s.speed_rule == SpeedRule::faa_charted);
   CHECK(s.charted_kias == 175.0);
+  // What stands instead of a value that no key needs is nothing; of others the page has its own.
+  const auto ends = [](const char* link, const char* end) {
+    const ParsedLink p = parse_link(link);
+    return p.problems.size() == 1 && p.problems[0].message.ends_with(end);
+  };
+  CHECK(ends("efc=24:00", "Used instead: nothing."));
+  CHECK(ends("radial=west", "Used instead: nothing."));
+  CHECK(ends("time=long", "Used instead: the automatic value."));
   for (const char* bad : {"station=28", "station=0.5to", "efc=24:00", "efc=184", "efc=18:4",
                           "held=8", "held=61L", "roll=0.5", "limit=faa-charted", "limit=59",
                           "later=360", "fix=a_b", "fix=thirteen chars", "saw=21"}) {
