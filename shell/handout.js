@@ -1,9 +1,9 @@
 // The handout: the case that is open in Explore, on paper, without what an instructor hides.
 // Every number is the report's.
-import { clock, degrees, direction, whole } from './format.js';
+import { clock, degrees, direction } from './format.js';
 import { isHidden } from './instructor.js';
 import { el } from './markup.js';
-import { offCourse, sum } from './outcome-markup.js';
+import { offCourse, sceneWords, sum } from './outcome-markup.js';
 import { paperSheet } from './paper-parts.js';
 import { say } from './text.js';
 
@@ -36,10 +36,9 @@ const part = (name, make) => (isHidden(name) ? [] : make());
  */
 export function handoutTree(report, address) {
   const { fields } = report;
-  const [from, kt] = fields.wind.split('/');
   const facts = [
     say('page.card.hold', { inbound: direction(Number(fields.inbound)), turns: say(`page.card.turns.${fields.turns}`) }),
-    say('page.card.scene', { from: direction(Number(from)), kt: whole(Number(kt)), tas: whole(report.air?.tas_kt), altitude: fields.altitude }),
+    sceneWords(report, say),
   ];
   return paperSheet('paper-handout', { title: say('page.handout.title'), facts, link: { words: say('page.handout.link'), address } }, [
     el('div', { class: 'paper-picture' }),

@@ -3,7 +3,7 @@
 import { byId } from './dom.js';
 import { clock, degrees, direction, known, whole } from './format.js';
 import { el } from './markup.js';
-import { missKind, offCourse } from './outcome-markup.js';
+import { missKind, offCourse, sceneWords } from './outcome-markup.js';
 import { createLending } from './panels.js';
 import { patcher } from './patch.js';
 import { say } from './text.js';
@@ -60,11 +60,9 @@ const rules = (plans) => el('table', { class: 'numbers card-rules' },
 /** @param {Evaluation} report @returns {Tree[]} */
 function sheet(report) {
   const { fields } = report;
-  const [from, kt] = fields.wind.split('/');
   return [
     el('h3', { class: 'card-head' }, say('page.card.hold', { inbound: direction(Number(fields.inbound)), turns: say(`page.card.turns.${fields.turns}`) })),
-    el('p', { class: 'card-scene' }, say('page.card.scene', { from: direction(Number(from)), kt: whole(Number(kt)),
-      tas: whole(report.air?.tas_kt), altitude: fields.altitude })),
+    el('p', { class: 'card-scene' }, sceneWords(report, say)),
     facts(report),
     el('p', { class: 'outcome' }, report.outcome),
     rules(report.plans),

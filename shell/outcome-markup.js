@@ -1,5 +1,5 @@
 // What happens, the sum and the plans as element trees: first paint and live page alike.
-import { clock, degrees, miles } from './format.js';
+import { clock, degrees, direction, miles, whole } from './format.js';
 import { el } from './markup.js';
 
 /** @typedef {import('./types').Evaluation} Evaluation */
@@ -54,6 +54,14 @@ export function offCourse(cross_nm, say) {
   const kind = missKind(cross_nm);
   if (kind === 'none') return '\u2013';
   return say(`page.plans.off.${kind}`, { nm: miles(cross_nm) });
+}
+
+/** Wind and speed, for paper. The wind's direction is as it was given, and says so where that is true. */
+/** @param {Evaluation} report @param {Say} say */
+export function sceneWords({ fields, air }, say) {
+  const [from, kt] = fields.wind.split('/');
+  return say(fields.windref === 'true' ? 'page.card.scene.true' : 'page.card.scene',
+    { from: direction(Number(from)), kt: whole(Number(kt)), tas: whole(air?.tas_kt), altitude: fields.altitude });
 }
 
 /** The plan's line as the picture draws it; nothing where the picture does not. */

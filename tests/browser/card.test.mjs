@@ -23,6 +23,21 @@ lesson.test('the card has the report\'s own numbers, and follows its fields', { 
   }
 });
 
+lesson.test('a true wind is said to be true, on the card and on the handout', { at: '?webgl=false#wind=310/24&windref=true&variation=20E&mode=card', before: (page) =>
+  page.addInitScript(() => { window.print = () => {}; }) }, async (page) => {
+  const SAID = 'Wind 310° true at 24 kt; all other directions are magnetic.';
+  const { air } = await report(page);
+  assert.equal(await text(page, '.card-scene'), `${SAID} ${Math.round(air.tas_kt)} kt true at 4000 ft.`);
+  await page.locator('#to-explore').click();
+  await page.locator('#mode-card').waitFor({ state: 'hidden' });
+  await page.locator('#print-handout').click();
+  const head = page.locator('#paper .paper-head');
+  await head.waitFor({ state: 'attached' });
+  assert.ok((await head.textContent())?.replace(/\s/g, ' ').includes(SAID));
+  // What it is for the picture is magnetic.
+  assert.match((await report(page)).summary, /Wind from 290°/);
+});
+
 lesson.test('the card alone is printed, with the caution', { at: '?webgl=false#mode=card' }, async (page) => {
   await page.emulateMedia({ media: 'print' });
   assert.equal(await page.locator('#card-sheet').isVisible(), true);
