@@ -4,7 +4,7 @@ import { known } from './format.js';
 import { el } from './markup.js';
 import { download } from './practice-store.js';
 import { ALTITUDES_FT, CELLS, SPEEDS_KT, linkAt } from './study-cells.js';
-import { altitudeWords, numbersOf, speedWords } from './study-words.js';
+import { altitudeWords, columnWords, numbersHint, numbersOf, speedWords } from './study-words.js';
 import { svgFile } from './svg-file.js';
 import { say } from './text.js';
 import { hasRules, scaleOf } from './winds-key.js';
@@ -13,6 +13,9 @@ import { PLANS, planName } from './winds-words.js';
 /** @typedef {import('./study-words.js').Result} Result */
 /** @typedef {import('./study-work.js').MapPicture} MapPicture */
 /** @typedef {import('./types').Core} Core */
+
+/** Columns of what the maps say. */
+const NUMBERS = /** @type {const} */ (['share', 'mean', 'median', 'ninety_five', 'most']);
 
 /** @param {number | null} x @param {number} decimals */
 const rounded = (x, decimals) => (known(x) ? Number(x.toFixed(decimals)) : null);
@@ -26,10 +29,9 @@ const fileName = ([{ info }]) => ['study', info.mapped, info.plan, ...(info.less
  */
 export async function saveCsv(results, link, coming) {
   const core = await coming;
-  const unit = say(`page.study.unit.${results[0].info.mapped}`);
   /** @type {(string | number | null)[][]} */
-  const rows = [[...['ias', 'altitude', 'tas', 'rate', 'radius', 'share'].map((name) => say(`page.study.column.${name}`)),
-    ...['mean', 'median', 'ninety_five', 'most'].map((name) => say(`page.study.column.${name}`, { unit }))]];
+  const rows = [[...['ias', 'altitude', 'tas', 'rate', 'radius'].map((name) => say(`page.study.column.${name}`)),
+    ...NUMBERS.map((name) => columnWords(results[0].info, name))]];
   for (const { cell, info: { share, spread } } of results) {
     const air = core?.evaluate(linkAt(link, cell)).air;
     rows.push([cell.kt, cell.ft, rounded(air?.tas_kt ?? null, 1), rounded(air?.turn_rate_deg_s ?? null, 3), rounded(air?.turn_radius_nm ?? null, 3),
@@ -93,7 +95,7 @@ export function saveSvg(results, picture, image, said) {
     style: ({ ink, quiet }) => `.title,.share{font-size:18px}.title,.head,.share{font-weight:600}.small{font-size:11px;fill:${quiet}}`
       + `.edge{stroke:${ink};stroke-opacity:.5}`,
     trees: [...heads, ...CELLS.flatMap((_, i) => cellTrees(results[i], i, image(i))), ...keyTrees(picture, below + 8)],
-    said: [...said, say('page.study.hint.numbers'), say('page.caution')].filter(Boolean),
+    said: [...said, numbersHint(results[0].info), say('page.caution')].filter(Boolean),
   });
   download(text, `${fileName(results)}.svg`, 'image/svg+xml');
 }

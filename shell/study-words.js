@@ -1,7 +1,7 @@
 // The study page in words and numbers.
 import { direction, known } from './format.js';
 import { counted, say } from './text.js';
-import { percent, shareWords } from './winds-words.js';
+import { percent, planName, shareWords } from './winds-words.js';
 
 /** @typedef {import('./study.mjs').MapInfo} MapInfo */
 /** @typedef {import('./study.mjs').Mapped} Mapped */
@@ -26,12 +26,23 @@ function off(mapped, value) {
   return say(`page.study.off.${mapped}`, { n: value.toFixed(DECIMALS[mapped]) });
 }
 
+/** Of two rules that are compared the numbers are of their difference. @param {{less: unknown}} of */
+const ofLess = ({ less }) => (less ? '.less' : '');
+
 /** What stands under a map. @param {MapInfo} info */
-export const numbersOf = ({ mapped, share, spread }) => ({
-  share: percent(share),
-  typical: say('page.study.typical', { off: off(mapped, spread.median) }),
-  worst: say('page.study.worst', { off: off(mapped, spread.most) }),
+export const numbersOf = (info) => ({
+  share: percent(info.share),
+  typical: say(`page.study.typical${ofLess(info)}`, { off: off(info.mapped, info.spread.median) }),
+  worst: say(`page.study.worst${ofLess(info)}`, { off: off(info.mapped, info.spread.most) }),
 });
+
+/** @param {Pick<MapInfo, 'plan' | 'less'>} of */
+const names = ({ plan, less }) => ({ plan: planName(plan), less: less ? planName(less) : '' });
+/** What those numbers are. @param {Pick<MapInfo, 'plan' | 'less'>} of */
+export const numbersHint = (of) => say(`page.study.hint.numbers${ofLess(of)}`, names(of));
+/** What they are, as the head of a column. @param {MapInfo} info @param {'share' | 'mean' | 'median' | 'ninety_five' | 'most'} number */
+export const columnWords = (info, number) =>
+  say(`page.study.column${ofLess(info)}.${number}`, { ...names(info), unit: say(`page.study.unit.${info.mapped}`) });
 
 /**
  * A picture whose key is true of the whole grid: the wanted inbound time is not the same at all altitudes.

@@ -10,7 +10,7 @@ import { CELLS, createQueue, linkAt } from './study-cells.js';
 import { MAP_PX, mountGrid } from './study-grid.js';
 import { createStudyHost } from './study-host.js';
 import { saveCsv, saveSvg } from './study-take.js';
-import { headingWords, holdWords, keyed } from './study-words.js';
+import { headingWords, holdWords, keyed, numbersHint } from './study-words.js';
 import { THEMES, mountTheme, paintedTheme } from './theme.js';
 import { USUAL, mountChoice } from './winds-choice.js';
 import { keyTrees } from './winds-key.js';
@@ -104,6 +104,7 @@ function begin() {
   document.documentElement.dataset.paper = themes.length === 1 ? 'same' : 'apart';
   for (const button of Object.values(buttons)) button.disabled = true;
   says.dataset.waits = '';
+  write(byId('study-numbers', HTMLElement), numbersHint(wanted));
   results = [];
   grid.begin((cell) => `./#${hashOf([linkAt(link, cell), 'mode=winds'], choice.keys(USUAL))}`);
   asked = CELLS.flatMap((_, i) => themes.map((__, k) => ({ i, for_paper: k > 0 })));

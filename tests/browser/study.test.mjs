@@ -35,6 +35,13 @@ const whole = (page) => page.waitForFunction(() => document.documentElement.data
 /** Spaces that do not break stand before units. @param {string} said */
 const plain = (said) => said.replace(/\s/g, ' ');
 
+/** The file that a button gives. @param {Page} page @param {string} press */
+async function taken(page, press) {
+  const waiting = page.waitForEvent('download');
+  await page.locator(press).click();
+  return readFileSync(await (await waiting).path(), 'utf8');
+}
+
 /** Row by row, the text of each cell's parts. @param {Page} page */
 const shown = async (page) => (await page.locator('.study-grid tbody tr').evaluateAll((rows) => rows.map((row) =>
   [...row.querySelectorAll('td')].map((cell) => ['share', 'typical', 'worst'].map((name) => cell.querySelector(`.study-${name}`)?.textContent ?? '')))))
@@ -98,14 +105,8 @@ lesson.test('the table has the module’s numbers for the scene and the choice o
 
 lesson.test('it is taken away as a table and as a drawing', { at: 'study.html#leg=1:30', ready: null }, async (page) => {
   await whole(page);
-  /** @param {string} press */
-  const taken = async (press) => {
-    const waiting = page.waitForEvent('download');
-    await page.locator(press).click();
-    return readFileSync(await (await waiting).path(), 'utf8');
-  };
   const cells = (await shown(page)).flat();
-  const [head, ...rows] = readCsv((await taken('#study-csv')).replace(/^\uFEFF/, ''));
+  const [head, ...rows] = readCsv((await taken(page, '#study-csv')).replace(/^\uFEFF/, ''));
   assert.equal(head.length, 10);
   assert.equal(rows.length, cells.length);
   const core = await coreInNode();
@@ -124,7 +125,7 @@ lesson.test('it is taken away as a table and as a drawing', { at: 'study.html#le
   });
   assert.ok(rows.some(([, , , rate]) => Number(rate) < 3), 'the bank limit holds somewhere');
 
-  const svg = plain(await taken('#study-svg'));
+  const svg = plain(await taken(page, '#study-svg'));
   const size = await page.evaluate(async (source) => {
     const image = new Image();
     image.src = `data:image/svg+xml,${encodeURIComponent(source)}`;
@@ -134,6 +135,29 @@ lesson.test('it is taken away as a table and as a drawing', { at: 'study.html#le
   assert.ok(size[0] > 800 && size[1] > 800, `${size}`);
   assert.equal(svg.match(/<image [^>]*href="data:image\/png/g)?.length, cells.length);
   for (const said of [...cells.flat(), 'not for navigation', 'legs of 1:30']) assert.ok(svg.includes(said), said);
+});
+
+lesson.test('of two rules that are compared the numbers are differences, on the page and in its files', { at: 'study.html#plan=drift-triple&less=still-air', ready: null }, async (page) => {
+  await whole(page);
+  const { share, spread } = inNode('ias=105&altitude=4000', { plan: 'drift-triple', less: 'still-air' });
+  const cell = [`${Math.round(100 * share)} %`, `differ by ${spread.median?.toFixed(2)} NM`, `at most ${spread.most?.toFixed(2)} NM`];
+  assert.deepEqual((await shown(page))[1][2], cell);
+  const hint = say('page.study.hint.numbers.less', { plan: say('page.winds.plan.drift-triple'), less: say('page.winds.plan.still-air') });
+  assert.match(hint, /nearer .* than No drift correction.* differ by/);
+  assert.equal(await text(page, '.study-numbers'), plain(hint));
+  const [head, ...rows] = readCsv((await taken(page, '#study-csv')).replace(/^\uFEFF/, ''));
+  assert.doesNotMatch(head.join(), /off|near enough/);
+  assert.deepEqual(head.slice(5).map((name) => /nearer than|difference|differ/.test(name)), [true, true, true, true, true], head.join());
+  assert.ok(rows.every((row) => row.length === head.length));
+  // Its lines are broken.
+  const svg = (await taken(page, '#study-svg')).replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+  for (const said of [...cell, plain(hint)]) assert.ok(svg.includes(said), `“${said}” is not in ${svg}`);
+  assert.doesNotMatch(svg, /typical|worst|near enough/i);
+  // Compared with nothing it is off again.
+  await page.locator('#winds-less').selectOption('');
+  await whole(page);
+  assert.equal(await text(page, '.study-numbers'), plain(say('page.study.hint.numbers')));
+  assert.match((await shown(page))[1][2][1], /^typical/);
 });
 
 lesson.test('on paper the grid has one sheet, in light colours whatever the screen’s', { at: 'study.html', ready: null }, async (page) => {
