@@ -161,12 +161,16 @@ std::string reason(const InferredWind& inferred) {
   if (inferred.why == NoWind::loose && !(c.major_kt < 1000.0)) {
     return text_of(c.misfit > 1e-6 ? "core.infer.why.nearly" : "core.infer.why.blind");
   }
-  return phrase(key, {{"axis", degrees_3(c.major_deg)},
-                      {"back", degrees_3(c.major_deg + 180.0)},
-                      {"major", fixed(c.major_kt, 0)},
-                      {"minor", pm(c.minor_kt)},
-                      {"most", fixed(kLoosestKt, 0)},
-                      {"from", degrees_3(c.wind.from_deg)},
+  // Each is given what it has a place for: of others the numbers may not exist.
+  if (inferred.why == NoWind::loose || inferred.why == NoWind::light) {
+    return phrase(key, {{"axis", degrees_3(c.major_deg)},
+                        {"back", degrees_3(c.major_deg + 180.0)},
+                        {"major", fixed(c.major_kt, 0)},
+                        {"minor", pm(c.minor_kt)},
+                        {"speed", fixed(c.wind.speed_kt, 0)}});
+  }
+  if (inferred.why != NoWind::contradict) return std::string(word(key));
+  return phrase(key, {{"from", degrees_3(c.wind.from_deg)},
                       {"speed", fixed(c.wind.speed_kt, 0)},
                       {"miss", miss_text(c.cross_nm)},
                       {"time", minutes(c.inbound_s)},

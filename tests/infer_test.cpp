@@ -754,6 +754,22 @@ TEST_CASE("infer: a plan that does not come around in the wind allowed for has n
   CHECK(!read.plan_is_to_blame);
 }
 
+TEST_CASE("infer: what is not determined is told without numbers that are none", "[infer]") {
+  // Found by fuzzing: along the wind a miss and a correction of nothing fit many winds, without
+  // bounds. Where assert() counts, as with the sanitizers, a number of them would end this.
+  const Setup u = make_setup(parse_link("inbound=180&wind=360/38.999999&laps=10").scenario);
+  Flight f;
+  fly_scenario(u, f);
+  Observed o;
+  o.cross_nm = 0.0;
+  o.held_wca_deg = 0.0;
+  const InferredWind found = infer_wind(u, f, o);
+  CHECK(found.why == NoWind::gave_up);
+  REQUIRE_FALSE(found.candidates.empty());
+  CHECK_FALSE(std::isfinite(found.candidates.front().major_kt));
+  CHECK(reason(found) == std::string(word("core.infer.why.gave_up")));
+}
+
 TEST_CASE("infer: anything seen of anything flown is answered, in bounded work",
           "[infer][property]") {
   test::Random r(3308);
