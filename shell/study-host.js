@@ -179,7 +179,7 @@ export function createStudyHost(hears) {
   return {
     map: map.want,
     cloud: cloud.want,
-    /** Of the map that was asked for last. @param {WindAt[]} winds @returns {Promise<(number | null)[]>} */
+    /** Of the map that was sent last, which they name: what is shown may be the one before. @param {WindAt[]} winds @returns {Promise<import('./study-work.js').ValuesOf>} */
     values: (winds) => answered((id) => ({ type: 'values', id, winds })),
     /** @param {string} link @returns {Promise<SensitivityCard>} */
     card: (link) => answered((id) => ({ type: 'card', id, link })),

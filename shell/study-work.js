@@ -47,7 +47,8 @@ import { mapJob } from './study-map.js';
  *
  * @typedef {{type: 'ready', unknowns: {name: Unknown, usual: number, widest: number}[]}} Ready
  * @typedef {{type: 'shares', id: number, info: CloudInfo}} Shares The cloud's, with its shares of variance.
- * @typedef {{type: 'values', id: number, answer: (number | null)[]}} Values
+ * @typedef {{about: MapInfo, values: (number | null)[]}} ValuesOf
+ * @typedef {{type: 'values', id: number, answer: ValuesOf}} Values
  * @typedef {{type: 'card', id: number, answer: import('./study.mjs').SensitivityCard}} Card
  * @typedef {{type: 'failed'}} Failed
  *
@@ -77,7 +78,7 @@ export function createWork(study, tell, slice_ms) {
   const jobs = { map: mapJob(study, tell, slice_ms), cloud: cloudJob(study, tell) };
   /** In turn. */
   const order = [jobs.cloud, jobs.map];
-  /** @type {(AskedValues & {answer: (number | null)[]})[]} */
+  /** @type {(AskedValues & {values: (number | null)[]})[]} */
   let asked = [];
   /** @type {ReturnType<typeof setTimeout> | 0} */
   let timer = 0;
@@ -85,11 +86,11 @@ export function createWork(study, tell, slice_ms) {
   /** @param {number} until_ms */
   function answer(until_ms) {
     while (asked.length && performance.now() < until_ms) {
-      const { id, winds, answer } = asked[0];
-      if (answer.length < winds.length) answer.push(study.map.value(...winds[answer.length]));
-      if (answer.length < winds.length) continue;
+      const { id, winds, values } = asked[0];
+      if (values.length < winds.length) values.push(study.map.value(...winds[values.length]));
+      if (values.length < winds.length) continue;
       asked.shift();
-      tell({ type: 'values', id, answer }, []);
+      tell({ type: 'values', id, answer: { about: study.map.info(), values } }, []);
     }
   }
 
@@ -110,10 +111,13 @@ export function createWork(study, tell, slice_ms) {
   return {
     /** @param {Asked} what */
     take(what) {
-      if (what.type === 'map') jobs.map.begin(what.id, what.wanted);
-      else if (what.type === 'cloud') jobs.cloud.begin(what.id, what.wanted);
+      if (what.type === 'map') {
+        jobs.map.begin(what.id, what.wanted);
+        // What is half answered would be of two maps.
+        for (const { values } of asked) values.length = 0;
+      } else if (what.type === 'cloud') jobs.cloud.begin(what.id, what.wanted);
       else if (what.type === 'rest') jobs[what.of].rest();
-      else if (what.type === 'values') asked.push({ ...what, answer: [] });
+      else if (what.type === 'values') asked.push({ ...what, values: [] });
       else {
         study.scene(what.link);
         tell({ type: 'card', id: what.id, answer: study.sensitivity() }, []);

@@ -158,11 +158,11 @@ export function mountChart(hub, host, choice) {
     const of = picture;
     const look = looked_at;
     const winds = [now, ...(look ? [look] : [])];
-    const values = await host.values(winds.map(({ from_deg, kt }) => [from_deg, kt]));
+    const { about, values } = await host.values(winds.map(({ from_deg, kt }) => [from_deg, kt]));
     // Another wind, or another map, has come meanwhile, and says itself.
     const newest = wind();
     if (of === null || of !== picture || look !== looked_at || newest.from_deg !== now.from_deg || newest.kt !== now.kt) return;
-    const words = winds.map(({ from_deg, kt }, i) => windWords(of.info, from_deg, kt, values[i]));
+    const words = winds.map(({ from_deg, kt }, i) => windWords(about, from_deg, kt, values[i]));
     point.setAttribute('aria-valuetext', words[0]);
     write(at, words[words.length - 1]);
   }
@@ -238,16 +238,17 @@ export function mountChart(hub, host, choice) {
     ({ fields } = session.report());
     const now = wind();
     const [deg, kt] = event.shiftKey ? by.map((step) => Math.sign(step)) : by;
-    setWind({ from_deg: now.from_deg + deg, kt: Math.min(Math.max(0, now.kt + kt), frame().most_kt) }, false);
+    // A wind that is too strong for the map is made no stronger, and no weaker but by a step.
+    setWind({ from_deg: now.from_deg + deg, kt: Math.min(Math.max(0, now.kt + kt), Math.max(now.kt, frame().most_kt)) }, false);
   });
 
   /** Of a file. @param {import('./study.mjs').MapInfo} info */
   const nameOf = ({ mapped, plan }) => `map-${mapped}-${plan}`;
   byId('winds-csv', HTMLButtonElement).addEventListener('click', async () => {
     if (!picture) return;
-    const { info } = picture;
-    const winds = tableWinds(info.most_kt);
-    download(tableText(say(`page.winds.csv.${info.less ? 'less' : info.mapped}`), winds, await host.values(winds)), `${nameOf(info)}.csv`, 'text/csv');
+    const winds = tableWinds(picture.info.most_kt);
+    const { about, values } = await host.values(winds);
+    download(tableText(say(`page.winds.csv.${about.less ? 'less' : about.mapped}`), winds, values), `${nameOf(about)}.csv`, 'text/csv');
   });
   byId('winds-svg', HTMLButtonElement).addEventListener('click', () => {
     const of = picture;

@@ -173,6 +173,56 @@ lesson.test('the wind is moved and read by keys alone, magnetic where the scene 
   assert.match(await point.getAttribute('aria-valuetext') ?? '', /171° at 33 kt/);
 });
 
+lesson.test('a wind too strong for the map keeps its speed where only its direction is changed', { at: '?webgl=false#mode=winds&wind=310/90' }, async (page) => {
+  await whole(page);
+  await page.locator('#winds-point').focus();
+  for (const [key, wind] of [['ArrowRight', '315/90'], ['ArrowUp', '315/90'], ['End', '315/90'], ['ArrowDown', '315/89'], ['PageDown', '315/79'], ['Home', '315/0'], ['End', '315/60']]) {
+    await page.keyboard.press(key);
+    assert.equal((await ask(page, 'report')).fields.wind, wind, key);
+  }
+});
+
+lesson.test('while another map is on its way each value is told in the words of its own', { at: '?webgl=false#mode=winds' }, async (page) => {
+  await whole(page);
+  const at = () => text(page, '#winds-at');
+  await page.waitForFunction(() => document.getElementById('winds-at')?.textContent);
+  await page.evaluate(() => {
+    /** @type {Set<string>} */
+    const seen = new Set();
+    Object.defineProperty(globalThis, 'said', { get: () => [...seen] });
+    const [place, point] = ['winds-at', 'winds-point'].map((id) => /** @type {HTMLElement} */ (document.getElementById(id)));
+    new MutationObserver(() => seen.add(place.textContent ?? '').add(point.getAttribute('aria-valuetext') ?? ''))
+      .observe(/** @type {Node} */ (place.parentNode), { subtree: true, childList: true, characterData: true });
+  });
+  const right = [await at()];
+  for (const mapped of ['inbound', 'intercept', 'multiple', 'laps', 'miss']) {
+    await page.locator('#winds-mapped').selectOption(mapped);
+    await whole(page, `${mapped} drift-once`);
+    await atRest(page);
+    right.push(await at());
+  }
+  assert.equal(new Set(right).size, 5, right.join());
+  assert.equal(right[5], right[0]);
+  const said = await page.evaluate(() => /** @type {string[]} */ (/** @type {any} */ (globalThis).said));
+  assert.deepEqual(said.map((words) => words.replace(/\s+/g, ' ')).filter((words) => !right.includes(words)), []);
+  assert.ok(said.length >= 5);
+
+  // So is a table that is asked for then.
+  const coming = page.waitForEvent('download');
+  await page.evaluate(() => {
+    const mapped = /** @type {HTMLSelectElement} */ (document.getElementById('winds-mapped'));
+    mapped.value = 'inbound';
+    mapped.dispatchEvent(new Event('change'));
+    document.getElementById('winds-csv')?.click();
+  });
+  const file = await coming;
+  const map = mapInNode('', { mapped: 'inbound' });
+  const [head, ...rows] = readCsv(readFileSync(await file.path(), 'utf8').replace(/^\uFEFF/, ''));
+  assert.equal(file.suggestedFilename(), 'map-inbound-drift-once.csv');
+  assert.equal(head[2], sayer(catalogue())('page.winds.csv.inbound'));
+  for (const [from, kt, value] of rows) assert.ok(Math.abs(Number(value) - (map.value(Number(from), Number(kt)) ?? 0)) < 1e-9, `${from}/${kt}`);
+});
+
 lesson.test('a wind that is fixed stays; where another entry is flown there is a map and no cloud', { at: '?webgl=false&lock=wind#mode=winds&wind=200/20&entry=parallel&cloud=1' }, async (page) => {
   await whole(page);
   await page.locator('#winds-point').focus();
