@@ -22,7 +22,9 @@ TEST_CASE("words: fixed decimals", "[words]") {
   CHECK(fixed(0.5, 0) == "1");
   CHECK(fixed(-0.5, 0) == "−1");
   CHECK(fixed(99.999, 2) == "100.00");
+#if defined(NDEBUG)  // where assert() counts, a number that is none ends the program
   CHECK(fixed(std::nan(""), 1) == "–");
+#endif
   CHECK(fixed(1e300, 1) == "–");
 }
 
