@@ -323,9 +323,11 @@ class Inference {
   void pair_roots(int left_out, std::vector<Vec2>& roots);
   void add_root(double x, double w, const bool use[3], std::vector<Vec2>& roots) const;
   /// Where the headwind does not show across the course: it turns no heading, as the leg
-  /// starts along the inbound course, and nothing waits for a distance along it.
-  [[nodiscard]] bool flat_piece(const Piece& piece) const {
-    const bool waits = leg_.clock == Clock::abeam || leg_.clock == Clock::distance;
+  /// starts along the inbound course, and nothing waits for a distance along it, or the wait is
+  /// flown along the course. `sine`: of the correction held.
+  [[nodiscard]] bool flat_piece(const Piece& piece, double sine) const {
+    const bool waits = (leg_.clock == Clock::abeam || leg_.clock == Clock::distance) &&
+                       std::abs(natural_.heading.sin - sine) >= kFlatSine;
     return std::abs(natural_.start.sin) < kFlatSine && !(waits && piece.straight);
   }
   /// Miss and correction agree there, within twice their ±.
@@ -391,7 +393,7 @@ void Inference::pair_roots(int left_out, std::vector<Vec2>& roots) {
     const Piece piece{way, (i & 2 ? 1.0 : 0.0) - lowest, i & 4 ? 1.0 : 0.0, straight,
                       leg_.short_way ? kPi : kTurnRad};
     const LegEquations equations(natural_, piece, wanted, most);
-    if (use[0] && use[2] && flat_piece(piece)) {
+    if (use[0] && use[2] && flat_piece(piece, *wanted.sine)) {
       flat_ = flat_ || flat_fits(equations, *wanted.sine, box.y);
       continue;
     }

@@ -755,19 +755,33 @@ TEST_CASE("infer: a plan that does not come around in the wind allowed for has n
 }
 
 TEST_CASE("infer: what is not determined is told without numbers that are none", "[infer]") {
-  // Found by fuzzing: along the wind a miss and a correction of nothing fit many winds, without
-  // bounds. Where assert() counts, as with the sanitizers, a number of them would end this.
-  const Setup u = make_setup(parse_link("inbound=180&wind=360/38.999999&laps=10").scenario);
-  Flight f;
-  fly_scenario(u, f);
+  // Found by fuzzing. Where assert() counts, as with the sanitizers, such a number ends this.
+  InferredWind found;
+  found.candidates.push_back({});
+  WindCandidate& c = found.candidates.front();
+  c.speed_pm_kt = c.from_pm_deg = c.across_pm_kt = c.major_kt = c.minor_kt = HUGE_VAL;
+  found.why = NoWind::gave_up;
+  CHECK(reason(found) == std::string(word("core.infer.why.gave_up")));
+  found.why = NoWind::same_part;
+  CHECK(reason(found) == std::string(word("core.infer.why.same_part")));
+}
+
+TEST_CASE("infer: an outbound leg along the course tells no headwind, also where its clock waits",
+          "[infer]") {
+  // Found by fuzzing: a lap flown straight back, on course again, no correction held. The search
+  // through all winds of that line was given up.
+  const Setup u = make_setup(parse_link("inbound=180&wind=360/39").scenario);
   Observed o;
   o.cross_nm = 0.0;
-  o.held_wca_deg = 0.0;
-  const InferredWind found = infer_wind(u, f, o);
-  CHECK(found.why == NoWind::gave_up);
-  REQUIRE_FALSE(found.candidates.empty());
-  CHECK_FALSE(std::isfinite(found.candidates.front().major_kt));
-  CHECK(reason(found) == std::string(word("core.infer.why.gave_up")));
+  for (const double held_deg : {0.0, 8.0}) {
+    o.held_wca_deg = held_deg;
+    // As much outbound the other way: the wait for abeam is flown along the course.
+    const FlownLeg leg = lap_leg(u, wrap_360(360.0 - held_deg), 60.0);
+    const InferredWind found = infer_wind(u, leg, o);
+    if (held_deg == 0.0) CHECK(found.why == NoWind::same_part);
+    CHECK(found.why != NoWind::gave_up);
+    CHECK(found.boxes < 500);
+  }
 }
 
 TEST_CASE("infer: anything seen of anything flown is answered, in bounded work",
