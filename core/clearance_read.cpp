@@ -307,15 +307,12 @@ bool ClearanceReader::turns() {
   if (is(j, " LEFT RIGHT L R LEFTHAND RIGHTHAND ")) {
     side = j;
     j = skip(j + 1, " HAND HANDED ");
-    if (!is(j, kPatternWords)) {
-      // Between two pauses the side is enough, but for a letter.
-      if (!after_pause || !pause_at(j) || is(side, " L R ")) return false;
-      set_turns(is(side, " LEFT LEFTHAND ") ? Side::left : Side::right);
-      enter(Naming::none);
-      return take(j);
+    if (is(j, kPatternWords)) {
+      // RIGHT HOLD WEST begins with the hold's own word.
+      if (!is(j, " HOLD HOLDING ")) ++j;
+    } else if (!after_pause || !pause_at(j) || is(side, " L R ")) {
+      return false;  // between two pauses the side is enough, but for a letter
     }
-    // RIGHT HOLD WEST begins with the hold's own word.
-    if (!is(j, " HOLD HOLDING ")) ++j;
   } else if (is(j, " TURNS ") || (h_.hold && after_pause && is(j, " TURN "))) {
     // TURN LEFT, a HEADING is no turn of the hold.
     const bool one = is(j, " TURN ");

@@ -118,7 +118,7 @@ void ClearanceReader::set_leg(Leg::Kind kind, double value, const std::string& s
 std::optional<ClearanceReader::Length> ClearanceReader::length(const Figure& f,
                                                                std::size_t& j) const {
   const std::size_t nautical = j + (is(j, " NAUTICAL ") ? 1 : 0);
-  if (is(nautical, kMiles)) {
+  if (is(nautical, kMiles) || is(j, " DME ")) {
     j = nautical + 1;
     return Length{Leg::Kind::distance, f.value};
   }
@@ -194,14 +194,8 @@ bool ClearanceReader::where_leg_ends() const {
 
 bool ClearanceReader::measure(const Figure& f) {
   std::size_t j = f.next;
-  if (is(j, " DME ")) {
-    if (is(j + 1, kLegWords)) {  // 6 DME LEGS: their length
-      set_leg(Leg::Kind::distance, f.value, f.text);
-      enter(Naming::none);
-      return take(j + 2);
-    }
-    return !where_leg_ends() && dme_fix(f, j);
-  }
+  // But for 6 DME LEGS, which is their length.
+  if (is(j, " DME ") && !is(j + 1, kLegWords)) return !where_leg_ends() && dme_fix(f, j);
   const bool alone = i_ == 0 || pause_at(i_ - 1);
   if (is(j, kLegWords)) {
     if (f.text.find(':') == Text::npos) {
@@ -249,10 +243,8 @@ bool ClearanceReader::worded_leg() {
   const std::optional<Figure> f = figure_at(t_, j);
   if (!f) return false;
   std::size_t end = f->next;
-  const bool dme = is(end, " DME ");  // LEGS 6 DME: as long
-  const std::optional<Length> l = dme ? Length{Leg::Kind::distance, f->value} : length(*f, end);
+  const std::optional<Length> l = length(*f, end);
   if (!l) return false;
-  if (dme) ++end;
   // The ICAO form gives the time outbound.
   if (is(i_, " OUTBOUND ") && l->kind == Leg::Kind::time) h_.leg_is_outbound = true;
   set_leg(l->kind, l->value, f->text);

@@ -198,8 +198,7 @@ std::vector<std::string> sum_steps(const WorkedCase& c) {
   const bool parallel = u.entry == EntryKind::parallel;
   const Side way = parallel ? opposite(s.turns) : s.turns;
   // Past the inbound heading: to an intercept of the course, or straight to the fix.
-  const double to = parallel ? rollout_heading_deg(c.flown).value_or(u.inbound.heading_deg)
-                             : u.inbound.heading_deg;
+  const std::optional<double> out_on = parallel ? rollout_heading_deg(c.flown) : std::nullopt;
   steps.push_back(phrase(!by_distance                ? "core.sum.fly"
                          : s.measure == Measure::dme ? "core.sum.fly_dme"
                                                      : "core.sum.fly_distance",
@@ -207,7 +206,7 @@ std::vector<std::string> sum_steps(const WorkedCase& c) {
                           {"time", minutes(s.time_s.value_or(*time))},
                           {"distance", write_number(u.leg.value)},
                           {"side", side_text(sign_of(way))},
-                          {"inbound", degrees_3(to)}}));
+                          {"inbound", degrees_3(out_on.value_or(u.inbound.heading_deg))}}));
   return steps;
 }
 

@@ -102,6 +102,10 @@ class Pilot {
   struct End {
     double seconds;
     LegEnd by;
+    /// Why the flight stops there, where it never comes.
+    [[nodiscard]] Stop stop() const {
+      return by == LegEnd::dme ? Stop::no_reading : Stop::no_outbound;
+    }
   };
   [[nodiscard]] End outbound_end(double timed_s) const;
   [[nodiscard]] Rollout roll_out() const;
@@ -337,7 +341,7 @@ void Pilot::fly_entry(const EntryPlan& plan) {
   const double left_s = plan.time_s - (t_ - timer_start);
   const End end = outbound_end(by_distance ? -1.0 : left_s > 0.0 ? left_s : 0.0);
   if (end.seconds < 0.0) {
-    f_.stop = end.by == LegEnd::dme ? Stop::no_reading : Stop::no_outbound;
+    f_.stop = end.stop();
     return;
   }
   straight(end.seconds);
@@ -430,7 +434,7 @@ bool Pilot::fly_lap(bool entry) {
   const End end = to_abeam < 0.0 ? End{-1.0, LegEnd::time}
                                  : outbound_end(by_distance ? -1.0 : to_abeam + outbound_s);
   if (end.seconds < 0.0) {
-    f_.stop = end.by == LegEnd::dme ? Stop::no_reading : Stop::no_outbound;
+    f_.stop = end.stop();
     return false;
   }
   if (to_abeam > 0.0 && to_abeam <= end.seconds) {

@@ -10,13 +10,14 @@ constexpr double kOffsetDeg = 30.0;
 
 }  // namespace
 
+double magnetic_wind_deg(const Scenario& s, double from_deg) {
+  return s.wind_is_true ? magnetic_from_true(from_deg, s.variation_east_deg) : wrap_360(from_deg);
+}
+
 void refer_winds_to_magnetic(Scenario& s) {
-  if (!s.wind_is_true) return;
+  s.wind_from_deg = magnetic_wind_deg(s, s.wind_from_deg);
+  if (s.later_wind) s.later_wind->from_deg = magnetic_wind_deg(s, s.later_wind->from_deg);
   s.wind_is_true = false;
-  s.wind_from_deg = magnetic_from_true(s.wind_from_deg, s.variation_east_deg);
-  if (s.later_wind) {
-    s.later_wind->from_deg = magnetic_from_true(s.later_wind->from_deg, s.variation_east_deg);
-  }
 }
 
 Setup make_setup(const Scenario& s) {
@@ -24,9 +25,7 @@ Setup make_setup(const Scenario& s) {
   u.scenario = s;
   u.hold = {s.inbound_course_deg, s.turns};
   u.turn_sign = sign_of(s.turns);
-  const double from = s.wind_is_true ? magnetic_from_true(s.wind_from_deg, s.variation_east_deg)
-                                     : wrap_360(s.wind_from_deg);
-  u.wind = {from, s.wind_kt};
+  u.wind = {magnetic_wind_deg(s, s.wind_from_deg), s.wind_kt};
   u.wind_nm_s = u.wind.velocity_kt() * kNmPerSecondPerKnot;
   u.outbound_axis = u.hold.outbound_axis();
   u.holding_axis = u.hold.holding_axis();
@@ -35,9 +34,7 @@ Setup make_setup(const Scenario& s) {
   u.turn = level_turn(u.tas_kt, s.bank_limit_deg);
   if (s.roll_deg_s > 0.0) u.roll_in = make_roll_in(u.turn, u.tas_kt, s.roll_deg_s);
   if (s.later_wind) {
-    const double later_from = s.wind_is_true
-                                  ? magnetic_from_true(s.later_wind->from_deg, s.variation_east_deg)
-                                  : s.later_wind->from_deg;
+    const double later_from = magnetic_wind_deg(s, s.later_wind->from_deg);
     const Vec2 later = Wind{later_from, s.later_wind->speed_kt}.velocity_kt() * kNmPerSecondPerKnot;
     u.wind_change_nm_s2 = (later - u.wind_nm_s) * (1.0 / kLaterWindS);
   }

@@ -69,7 +69,9 @@ struct EntryPlan {
 /// rule asks for more than kMostOutboundS.
 [[nodiscard]] std::optional<double> rule_time(const Setup& setup, TimingRule rule);
 
-/// The scenario's winds referred to magnetic north; true ones by its variation.
+/// A direction of the scenario's winds, magnetic: a true one by its variation.
+[[nodiscard]] double magnetic_wind_deg(const Scenario& scenario, double from_deg);
+/// The scenario with its winds referred to magnetic north.
 void refer_winds_to_magnetic(Scenario& scenario);
 
 /// Outbound heading of the laps: the outbound course corrected by `multiple` times

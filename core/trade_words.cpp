@@ -263,9 +263,8 @@ std::vector<std::string> wind_model_words(const Setup& u) {
                                               {"magnetic", degrees_3(u.wind.from_deg)}}));
   }
   if (s.later_wind) {
-    Scenario magnetic = s;
-    refer_winds_to_magnetic(magnetic);
-    words.push_back(phrase("core.wind.later", {{"from", degrees_3(magnetic.later_wind->from_deg)},
+    const double from_deg = magnetic_wind_deg(s, s.later_wind->from_deg);
+    words.push_back(phrase("core.wind.later", {{"from", degrees_3(from_deg)},
                                                {"speed", fixed(s.later_wind->speed_kt, 0)}}));
   }
   return words;
