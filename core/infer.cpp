@@ -645,8 +645,9 @@ InferredWind infer_wind(const Setup& flown, const FlownLeg& leg, const Observed&
 InferredWind infer_wind(const Setup& flown, const Observed& seen) {
   const std::optional<FlownLeg> leg = entry_leg(flown);
   if (leg) return infer_wind(flown, *leg, seen);
+  // Else there would be a leg.
   return not_inferred(flown.entry == EntryKind::parallel ? NoWind::parallel
-                      : dme_ends_it(flown)               ? NoWind::by_station
+                      : scenario_plan(flown)             ? NoWind::by_station
                                                          : NoWind::no_leg);
 }
 

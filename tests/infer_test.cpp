@@ -218,6 +218,15 @@ TEST_CASE("infer: the last leg is taken as it ended, or not at all", "[infer][pr
   tally.settle(20000);
 }
 
+TEST_CASE("infer: where nothing could be flown no leg has ended at a station", "[infer]") {
+  const Setup u = make_setup(parse_link("wind=160/150&leg=4nm&measure=dme").scenario);
+  REQUIRE_FALSE(scenario_plan(u));
+  Observed o;
+  o.cross_nm = 0.2;
+  o.inbound_s = 60.0;
+  CHECK(infer_wind(u, o).why == NoWind::no_leg);
+}
+
 TEST_CASE("infer: forward and back over 10,000 winds, each pair and all three",
           "[infer][property]") {
   // What is left out: miss, time, correction, nothing.
